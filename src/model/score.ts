@@ -1,0 +1,140 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// One melody as it stands in a score: one part, one voice, exact time.
+import type { GivenFingering } from "./fingering.js";
+import type { Pitch } from "./pitch.js";
+import type { Quarters } from "./time.js";
+
+/** A key signature. */
+export interface Key {
+  /** sharps (+) or flats (-) */
+  readonly fifths: number;
+  /** "major", "minor" or a church mode as printed; null where the score is silent */
+  readonly mode: string | null;
+}
+
+/** A time signature; compound numerators are summed. */
+export interface Meter {
+  readonly beats: number;
+  readonly beatType: number;
+}
+
+/** One bar in order of the file. */
+export interface Bar {
+  /** 0 for the first */
+  readonly index: number;
+  /** as printed; the number in order, from 1, where the score gives none */
+  readonly label: string;
+  readonly onset: Quarters;
+  readonly length: Quarters;
+  /** first beat that sounds, from 1: above 1 in a pickup bar that is shorter than its meter */
+  readonly firstBeat: Quarters;
+  readonly meter: Meter | null;
+  readonly key: Key;
+  readonly repeatStart: boolean;
+  /** how often the section before the closing repeat sign is played; null without one */
+  readonly repeatTimes: number | null;
+  /** numbers of the volta brackets over this bar */
+  readonly endings: readonly number[];
+}
+
+/** A tempo from its moment on. */
+export interface Tempo {
+  readonly onset: Quarters;
+  readonly quartersPerMinute: number;
+}
+
+/** A slur: the first and the last note's ids, and how many of the melody's notes (ties joined, rests none) it spans. */
+export interface Slur {
+  readonly from: string;
+  readonly to: string;
+  readonly count: number;
+}
+
+/** Marks of a note that bear on its fingering. */
+export interface NoteMarks {
+  /** a printed harmonic sign */
+  readonly harmonic: boolean;
+  /** let-ring: it must go on sounding under the next note */
+  readonly letRing: boolean;
+  /** a slide or glissando leads to this note */
+  readonly slideTo: boolean;
+  /** vibrato: a trill or wavy line, or the words yin, nao, vibrato */
+  readonly vibrato: boolean;
+  readonly fermata: boolean;
+  readonly staccato: boolean;
+  /** names of other ornaments and articulations as MusicXML spells them */
+  readonly others: readonly string[];
+}
+
+/** One lyric of a note. */
+export interface Lyric {
+  /** the verse: its number or name as printed */
+  readonly verse: string;
+  readonly text: string;
+}
+
+/** One sounding note of the melody; notes that are tied are one. */
+export interface ScoreNote {
+  /** the file's own id where it is unique, else `p1b3n2` */
+  readonly id: string;
+  /** ids of tied continuations, in order; for engraving and writing */
+  readonly tiedIds: readonly string[];
+  /** index into {@link Score.bars} */
+  readonly bar: number;
+  /** in units of the meter's lower number, from 1 */
+  readonly beat: string;
+  /** printed moment; a grace note has that of its main note */
+  readonly onset: Quarters;
+  /** with its ties; 0 for a grace note */
+  readonly duration: Quarters;
+  readonly written: Pitch;
+  /** with the part's transposition and octave shifts, without the setting's */
+  readonly sounding: Pitch;
+  readonly grace: boolean;
+  /** id of the chord's lowest note where several notes sound at once, else null; chord notes stand lowest first */
+  readonly chord: string | null;
+  readonly marks: NoteMarks;
+  /** nearest dynamic mark in force, such as "p"; null before the first */
+  readonly dynamic: string | null;
+  readonly lyrics: readonly Lyric[];
+  /** words above or below the staff at this note */
+  readonly words: readonly string[];
+  /** what the score says of its fingering */
+  readonly given: GivenFingering;
+}
+
+/** Something in the file that was not taken into the melody, in the user's words. */
+export interface Unread {
+  /** printed label; null for the whole score */
+  readonly bar: string | null;
+  readonly what: string;
+}
+
+/** A fingering mark that could not be understood. */
+export interface OddMark {
+  readonly note: string;
+  readonly text: string;
+  /** the nearest form that would be understood */
+  readonly nearest: string;
+}
+
+/** One voice of one part. */
+export interface Score {
+  /** the file's name without folders, `-` for standard input */
+  readonly file: string;
+  readonly title: string | null;
+  readonly creator: string | null;
+  readonly part: { readonly id: string; readonly name: string | null };
+  /** the voice's name in the file; null where the file names none */
+  readonly voice: string | null;
+  readonly bars: readonly Bar[];
+  /** in order of time; grace notes before their main note; chords lowest first */
+  readonly notes: readonly ScoreNote[];
+  /** in order of time; empty where the file gives none */
+  readonly tempos: readonly Tempo[];
+  readonly slurs: readonly Slur[];
+  /** parts and voices that were left out, with how many notes they hold */
+  readonly leftOut: readonly { readonly part: string; readonly voice: string | null; readonly notes: number }[];
+  readonly oddMarks: readonly OddMark[];
+  readonly unread: readonly Unread[];
+}
