@@ -101,7 +101,18 @@ function spellTransposition(semitones: number, fifths: number): Transposition {
 }
 
 const SPELLINGS: readonly (readonly string[])[] = [
-  ["1P"], ["2m", "1A"], ["2M"], ["3m", "2A"], ["3M", "4d"], ["4P"], ["4A", "5d"], ["5P"], ["6m", "5A"], ["6M"], ["7m", "6A"], ["7M", "8d"],
+  ["1P"],
+  ["2m", "1A"],
+  ["2M"],
+  ["3m", "2A"],
+  ["3M", "4d"],
+  ["4P"],
+  ["4A", "5d"],
+  ["5P"],
+  ["6m", "5A"],
+  ["6M"],
+  ["7m", "6A"],
+  ["7M", "8d"],
 ];
 
 /** Sharps (+) or flats (-) of the major key on a pitch class. */
