@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+import type { Transposition } from "./pitch.js";
+import type { Temperament } from "./temperament.js";
+import type { Tuning } from "./tuning.js";
+
+/** A hand: how far it reaches and how fast it goes. Lengths in cm. No published figures exist: defaults of this project. */
+export interface Hand {
+  readonly name: string;
+  /** ring nutward of the thumb, nearest and farthest that needs no effort */
+  readonly frameNearCm: number;
+  readonly frameFarCm: number;
+  /** nearest with the thumb above hui 7, where places lie closer */
+  readonly frameNearHighCm: number;
+  /** the widest stretch reported as comfortable */
+  readonly comfortableSpanCm: number;
+  /** beyond this it is a shift, not a stretch */
+  readonly spanLimitCm: number;
+  /** comfortable speed of the hand along the strings */
+  readonly comfortableCmPerSecond: number;
+  /** alternating strokes, and strokes with one finger */
+  readonly plucksPerSecond: number;
+  readonly plucksPerSecondOneFinger: number;
+  /** plucks a second where each needs a hand shift */
+  readonly plucksPerSecondWithShift: number;
+  /** added charge for kneeling and joints, in spare moves: practice that beginners do not have yet */
+  readonly jointAndKneelingExtra: number;
+  /** which thumb stroke goes outward: "tuo" (1855 and most modern lists) or "bo" */
+  readonly thumbOutward: "tuo" | "bo";
+}
+
+/** The instrument and the player that a melody is set for. */
+export interface Setting {
+  readonly tuning: Tuning;
+  readonly transpose: Transposition;
+  readonly temperament: Temperament;
+  readonly hand: Hand;
+  readonly scaleLengthCm: number;
+}

@@ -1,0 +1,267 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// The tunings by name. Pitches and names after Thompson's studies of the 1425 and 1525 handbooks and of the list of
+// 39 tunings ("TYDQ"), and Ling Tingkan's Yanyue kaoyuan; where sources disagree the note says so.
+import { closest } from "fastest-levenshtein";
+import { InputProblem } from "../problem.js";
+import { parsePitch, pitchName, semitoneOf } from "./pitch.js";
+
+/** A tuning of the seven strings. */
+export interface Tuning {
+  /** the name that options and JSON use: pinyin without marks */
+  readonly name: string;
+  /** what a person sees first, pinyin with tone marks */
+  readonly title: string;
+  readonly characters: string;
+  /** other names it goes by, as options may give them */
+  readonly alsoCalled: readonly string[];
+  /** open strings in scientific pitch, string 1 (lowest and farthest) first */
+  readonly strings: readonly string[];
+  /** open strings as MIDI note numbers */
+  readonly semitones: readonly number[];
+  /** pitch class of gong, 0 = C: the tonic of the scale on which the temperament is built */
+  readonly gong: number;
+  /** what is changed from the standard tuning, in plain words */
+  readonly change: string;
+  /** a disagreement between sources; null without one */
+  readonly note: string | null;
+}
+
+interface Entry {
+  readonly title: string;
+  readonly characters: string;
+  readonly also: readonly string[];
+  readonly strings: string;
+  readonly gong: string;
+  readonly change: string;
+  readonly note?: string;
+}
+
+const ENTRIES: Readonly<Record<string, Entry>> = {
+  zhengdiao: {
+    title: "zhèng diào",
+    characters: "正調",
+    also: ["standard", "gongdiao", "gong diao", "宮調", "zhonglü", "zhonglü jun", "zhonglu", "仲呂均", "正调"],
+    strings: "C2 D2 F2 G2 A2 C3 D3",
+    gong: "F",
+    change: "the standard tuning",
+    note: "also read on C, as 1 2 4 5 6 1 2",
+  },
+  ruibin: {
+    title: "ruìbīn",
+    characters: "蕤賓",
+    also: ["jin yu", "tight 5", "緊羽", "wuyi jun", "無射均", "qingyu", "清羽", "蕤宾", "紧羽"],
+    strings: "C2 D2 F2 G2 Bb2 C3 D3",
+    gong: "Bb",
+    change: "string 5 up a semitone",
+    note: "the pitch name does not fit its gong, as commentators have long said; called qingyu in 1525",
+  },
+  manjue: {
+    title: "màn jué",
+    characters: "慢角",
+    also: ["man jiao", "slack 3", "huangzhong jun", "黃鐘均", "黄钟均", "taicou", "dalü", "dalu"],
+    strings: "C2 D2 E2 G2 A2 C3 D3",
+    gong: "C",
+    change: "string 3 down a semitone",
+    note: "the 1525 handbook heads it huangzhong, a name that in 1425 means another tuning",
+  },
+  mangong: {
+    title: "màn gōng",
+    characters: "慢宮",
+    also: ["slack 1-3-6", "slack 1 3 6", "yize", "夷則", "nanlü", "nanlu", "南呂", "慢宫"],
+    strings: "B1 D2 E2 G2 A2 B2 D3",
+    gong: "G",
+    change: "strings 1, 3 and 6 down a semitone",
+    note: "nanlü also names 2-5-7 raised (1571); one modern list prints man gong for slack 3",
+  },
+  yizejun: {
+    title: "yí zé jūn",
+    characters: "夷則均",
+    also: ["tight 2-4-5-7", "tight 2 4 5 7", "夷则均"],
+    strings: "C2 Eb2 F2 Ab2 Bb2 C3 Eb3",
+    gong: "Ab",
+    change: "strings 2, 4, 5 and 7 up a semitone",
+    note: "the same relative tuning as man gong, a semitone higher",
+  },
+  qingshang: {
+    title: "qīng shāng",
+    characters: "清商",
+    also: ["tight 2-5-7", "tight 2 5 7", "guxian", "姑洗", "jiazhong", "夾鐘", "夹钟", "biyu", "碧玉"],
+    strings: "C2 Eb2 F2 G2 Bb2 C3 Eb3",
+    gong: "Eb",
+    change: "strings 2, 5 and 7 up a semitone",
+    note: "guxian, jiazhong, qingshang and biyu overlap in the sources",
+  },
+  qiliang: {
+    title: "qī liáng",
+    characters: "淒涼",
+    also: ["chu shang", "楚商", "tight 2-5", "tight 2 5", "凄凉"],
+    strings: "C2 Eb2 F2 G2 Bb2 C3 D3",
+    gong: "Bb",
+    change: "strings 2 and 5 up a semitone",
+  },
+  huangzhong: {
+    title: "huáng zhōng",
+    characters: "黃鐘",
+    also: ["wuyi", "wu yi", "無射", "fu gu", "復古", "yingzhong", "應鐘", "黄钟", "tight 5 slack 1"],
+    strings: "Bb1 D2 F2 G2 Bb2 C3 D3",
+    gong: "Bb",
+    change: "string 5 up a semitone, string 1 down a tone",
+    note: "so in 1425; the 1525 handbook gives the name to slack 3 (here man jue)",
+  },
+  manshang: {
+    title: "màn shāng",
+    characters: "慢商",
+    also: ["slack 2"],
+    strings: "C2 C2 F2 G2 A2 C3 D3",
+    gong: "F",
+    change: "string 2 down a tone, to the pitch of string 1",
+    note: "one list reads slack 1 and 3, the 1425 handbook slack 2; its sources count degrees on C",
+  },
+  yunu: {
+    title: "yù nǚ",
+    characters: "玉女",
+    also: ["yunü", "slack 1-3", "slack 1 3"],
+    strings: "B1 D2 E2 G2 A2 C3 D3",
+    gong: "G",
+    change: "strings 1 and 3 down a semitone",
+  },
+  qingdiao: {
+    title: "qīng diào",
+    characters: "清調",
+    also: ["tight 5-7", "tight 5 7", "清调"],
+    strings: "C2 D2 F2 G2 Bb2 C3 Eb3",
+    gong: "Bb",
+    change: "strings 5 and 7 up a semitone",
+  },
+  ceshang: {
+    title: "cè shāng",
+    characters: "側商",
+    also: ["slack 3-4-6", "slack 3 4 6", "侧商"],
+    strings: "C2 D2 E2 F#2 A2 B2 D3",
+    gong: "D",
+    change: "strings 3, 4 and 6 down a semitone",
+    note: "Jiang Kui's recipe, from memory; one modern list lowers string 7 instead",
+  },
+  wumei: {
+    title: "wú méi",
+    characters: "無媒",
+    also: ["slack 3-6", "slack 3 6", "无媒"],
+    strings: "C2 D2 E2 G2 A2 B2 D3",
+    gong: "G",
+    change: "strings 3 and 6 down a semitone",
+    note: "the name stands in the 1525 list, the recipe is from memory",
+  },
+};
+
+const PITCH_CLASS = (name: string): number => semitoneOf(parsePitch(`${name}4`) as never) % 12;
+
+/** All tunings with a name, the standard one first. */
+export const TUNINGS: readonly Tuning[] = Object.entries(ENTRIES).map(([name, entry]) => {
+  const strings = entry.strings.split(" ");
+  return {
+    name,
+    title: entry.title,
+    characters: entry.characters,
+    alsoCalled: entry.also,
+    strings,
+    semitones: strings.map((pitch) => semitoneOf(parsePitch(pitch) as never)),
+    gong: PITCH_CLASS(entry.gong),
+    change: entry.change,
+    note: entry.note ?? null,
+  };
+});
+
+/** The standard tuning. */
+export const STANDARD: Tuning = TUNINGS[0] as Tuning;
+
+/** Names are compared without case, spaces, hyphens and tone marks. */
+const plain = (name: string): string =>
+  name
+    .normalize("NFD")
+    .replace(/[\u0300-\u036f]/g, "")
+    .toLowerCase()
+    .replace(/[\s\-_]/g, "");
+
+const BY_NAME = new Map(
+  TUNINGS.flatMap((tuning) =>
+    [...tuning.alsoCalled, tuning.title, tuning.characters, tuning.name].map((name) => [plain(name), tuning] as const),
+  ),
+);
+
+/**
+ * The tuning that a name or seven pitches mean.
+ *
+ * @param text  a name (any that it goes by) or seven pitches from string 1 to 7, such as "C2 D2 F2 G2 A2 C3 D3"
+ * @param place where it was given, for the message
+ * @throws InputProblem for an unknown name (naming the nearest and all known) or a list that is not seven pitches
+ */
+export function findTuning(text: string, place = "--tuning"): Tuning {
+  const named = BY_NAME.get(plain(text));
+  if (named !== undefined) return named;
+  const words = text.trim().split(/[\s,]+/);
+  const pitches = words.map(parsePitch);
+  if (words.length === 1 || pitches.every((pitch) => pitch === null)) throw unknownTuning(text, place);
+  const bad = words.find((_, i) => pitches[i] === null);
+  if (bad !== undefined)
+    throw new InputProblem(
+      "bad-tuning",
+      place,
+      `"${bad}" is no pitch`,
+      "write seven pitches such as C2 D2 F2 G2 A2 C3 D3",
+    );
+  if (words.length !== 7)
+    throw new InputProblem(
+      "bad-tuning",
+      place,
+      `${words.length} pitches where the guqin has seven strings`,
+      "give seven, string 1 (lowest) first, such as C2 D2 F2 G2 A2 C3 D3",
+    );
+  return ownTuning(pitches.map((pitch) => pitchName(pitch as never)));
+}
+
+function unknownTuning(text: string, place: string): InputProblem {
+  const known = TUNINGS.map((tuning) => tuning.name);
+  const nearest = BY_NAME.get(closest(plain(text), [...BY_NAME.keys()])) as Tuning;
+  return new InputProblem(
+    "unknown-tuning",
+    place,
+    `no tuning called "${text}"`,
+    `did you mean ${nearest.name}? Known: ${known.join(", ")}; or give seven pitches such as "C2 D2 F2 G2 A2 C3 D3"`,
+  );
+}
+
+/** Degrees of the gong pentatonic scale, in semitones. */
+const PENTATONIC = new Set([0, 2, 4, 7, 9]);
+
+/** A tuning typed by hand; gong is where most open strings are degrees of the pentatonic scale, most of them gong itself. */
+function ownTuning(strings: readonly string[]): Tuning {
+  const semitones = strings.map((name) => semitoneOf(parsePitch(name) as never));
+  const low = semitones.findIndex((pitch) => pitch < 24 || pitch > 72);
+  if (low >= 0)
+    throw new InputProblem(
+      "bad-tuning",
+      "--tuning",
+      `string ${low + 1} at ${strings[low]} is out of any string's reach`,
+      "give pitches from C1 to C5",
+    );
+  const same = TUNINGS.find((tuning) => tuning.semitones.every((pitch, i) => pitch === semitones[i]));
+  if (same !== undefined) return same;
+  const openDegrees = (gong: number): number =>
+    semitones.reduce((sum, pitch) => {
+      const degree = (pitch - gong + 120) % 12;
+      return sum + (PENTATONIC.has(degree) ? 10 : 0) + (degree === 0 ? 1 : 0);
+    }, 0);
+  const classes = [5, 0, 10, 7, 3, 2, 8, 9, 1, 4, 6, 11];
+  const gong = classes.reduce((best, next) => (openDegrees(next) > openDegrees(best) ? next : best));
+  return {
+    name: strings.join(" "),
+    title: "own tuning",
+    characters: "",
+    alsoCalled: [],
+    strings,
+    semitones,
+    gong,
+    change: "typed by hand",
+    note: null,
+  };
+}

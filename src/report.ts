@@ -1,0 +1,194 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// The Report: a plain value that every output is made from. No markup here.
+import type { Arrival, Contact, Finger, Pinch, Sound, Stroke } from "./model/fingering.js";
+import type { Score } from "./model/score.js";
+import type { Severity } from "./rule/types.js";
+
+/** `--json` of `check`: names are fixed by the published schema; every key is always there. */
+export interface CheckJson {
+  readonly schema: 1;
+  readonly tool: { readonly name: string; readonly version: string };
+  readonly command: "check";
+  readonly score: {
+    readonly file: string;
+    readonly title: string | null;
+    readonly part: string;
+    readonly voice: string | null;
+    readonly bars: number;
+    readonly notes: number;
+    /** quarter notes a minute at the start */
+    readonly tempo: number;
+    readonly tempoAssumed: boolean;
+  };
+  readonly setting: SettingJson;
+  readonly verdict: { readonly playable: boolean; readonly sentence: string };
+  readonly fingering: {
+    readonly source: "submitted" | "completed" | "searched";
+    readonly total: CostJson;
+    readonly notes: readonly NoteJson[];
+    readonly bill: readonly BillJson[];
+  };
+  readonly findings: readonly FindingJson[];
+  readonly tallies: readonly TallyJson[];
+  readonly unread: readonly { readonly bar: string | null; readonly what: string }[];
+}
+
+/** Blocked moves first, then effort in spare moves (thousandths as a decimal). */
+export interface CostJson {
+  readonly blocked: number;
+  readonly effort: number;
+}
+
+/** The setting as JSON prints it. */
+export interface SettingJson {
+  readonly tuning: string;
+  readonly strings: readonly string[];
+  readonly transpose: number;
+  readonly temperament: string;
+  readonly hand: string;
+  readonly scaleLengthCm: number;
+}
+
+/** One note with its fingering. */
+export interface NoteJson {
+  readonly id: string;
+  readonly bar: string;
+  readonly beat: string;
+  readonly written: string;
+  readonly sounding: string;
+  readonly grace: boolean;
+  readonly chord: string | null;
+  readonly sound: Sound | null;
+  readonly string: number | null;
+  readonly position: number | null;
+  readonly finger: Finger | null;
+  readonly contact: Contact | null;
+  readonly arrival: Arrival | null;
+  readonly stroke: Stroke | null;
+  readonly compound: Pinch | null;
+  readonly planted: number | null;
+  readonly spoken: string | null;
+  readonly given: readonly string[];
+  readonly blocked: number;
+  readonly effort: number;
+  readonly alternatives: readonly never[];
+}
+
+/** One rule's charge at one place; it belongs to the last of its notes. */
+export interface BillJson extends CostJson {
+  readonly rule: string;
+  readonly notes: readonly string[];
+}
+
+/** One finding. */
+export interface FindingJson extends CostJson {
+  readonly id: string;
+  readonly rule: string;
+  readonly kind: RuleKind;
+  readonly severity: Severity;
+  readonly status: "open" | "accepted" | "unsure";
+  /** printed label; null for a finding on the whole line */
+  readonly bar: string | null;
+  readonly beat: string | null;
+  readonly notes: readonly string[];
+  readonly measured: number | null;
+  readonly limit: number | null;
+  readonly unit: string | null;
+  readonly message: string;
+  readonly remedy: { readonly text: string; readonly blockedAfter: number; readonly effortAfter: number } | null;
+  readonly reason: string | null;
+}
+
+/** What one rule looked at and found. */
+export interface TallyJson {
+  readonly rule: string;
+  /** places looked at where the rule applies */
+  readonly looked: number;
+  readonly open: number;
+  readonly accepted: number;
+  /** places where it could not tell */
+  readonly unsure: number;
+  /** the message of a rule that crashed; null otherwise */
+  readonly crashed: string | null;
+}
+
+/** The six groups of rules, and the folders under rules/. */
+export type RuleKind = "range" | "intonation" | "idiom" | "efficiency" | "character" | "notation";
+
+/** A rule's own words, for the page and the guide. */
+export interface RuleText {
+  readonly id: string;
+  readonly kind: RuleKind;
+  readonly title: string;
+  readonly principle: string;
+  readonly why: string;
+  readonly whenRight: string;
+  readonly remedy: string;
+}
+
+/** One scale tone's places on one string, with how often this melody stops there. */
+export interface TableCell {
+  /** written places up to hui 4, 14 for the open string */
+  readonly places: readonly { readonly position: number; readonly uses: number }[];
+}
+
+/** The note-position table of the tuning and mode. */
+export interface PositionTable {
+  /** such as "F" */
+  readonly gong: string;
+  /** rows from gong upward: degree ("1", "2", "♯4"), its name and pitch class, whether it is one of the five of the pentatonic scale */
+  readonly rows: readonly {
+    readonly degree: string;
+    readonly name: string;
+    readonly pitchClass: string;
+    readonly core: boolean;
+    /** string 1 to 7 */
+    readonly cells: readonly TableCell[];
+  }[];
+  /** harmonics that this melody uses: string, hui, sounding pitch, uses */
+  readonly harmonics: readonly {
+    readonly string: number;
+    readonly hui: number;
+    readonly pitch: string;
+    readonly uses: number;
+  }[];
+}
+
+/** A number of the summary with its plain words. */
+export interface KeyFigure {
+  readonly value: string;
+  readonly label: string;
+}
+
+/** All that a page says about one score. */
+export interface Report {
+  readonly json: CheckJson;
+  /** the melody, for engraving; ids equal those of `json.fingering.notes` */
+  readonly score: Score;
+  /** all rules, in the order of the book */
+  readonly rules: readonly RuleText[];
+  /** the tuning's title, characters, change from standard, and a note where sources disagree */
+  readonly tuning: {
+    readonly title: string;
+    readonly characters: string;
+    readonly change: string;
+    readonly note: string | null;
+  };
+  /** such as "a fifth lower"; "as written" */
+  readonly transposition: string;
+  /** the few numbers behind the verdict, in the order they are to be read */
+  readonly figures: readonly KeyFigure[];
+  /** assumptions made, one sentence each */
+  readonly assumptions: readonly string[];
+  readonly table: PositionTable;
+  /** bill summed by rule, dearest first */
+  readonly costByRule: readonly {
+    readonly rule: string;
+    readonly title: string;
+    readonly places: number;
+    readonly blocked: number;
+    readonly effort: number;
+  }[];
+  /** plain reading of effort per note: "lies well" ... */
+  readonly reading: string;
+}
