@@ -1,0 +1,20 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// The build: a clean dist, the compiler, then the data and templates that modules find beside themselves at run time.
+import { spawnSync } from "node:child_process";
+import { cpSync, rmSync, statSync } from "node:fs";
+import { createRequire } from "node:module";
+import { fileURLToPath } from "node:url";
+
+const root = fileURLToPath(new URL("..", import.meta.url));
+
+rmSync(`${root}dist`, { recursive: true, force: true });
+const compiler = createRequire(import.meta.url).resolve("typescript/bin/tsc");
+const compiled = spawnSync(process.execPath, [compiler, "-p", "tsconfig.json"], { cwd: root, stdio: "inherit" });
+
+for (const folder of ["rules", "reports"]) {
+  cpSync(`${root}${folder}`, `${root}dist/${folder}`, {
+    recursive: true,
+    filter: (from) => statSync(from).isDirectory() || !from.endsWith(".ts"),
+  });
+}
+process.exitCode = compiled.status ?? 1;
