@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// The bytes of a file or of standard input.
+import { readFileSync, statSync } from "node:fs";
+import { InputProblem } from "../problem.js";
+import { MAX_BYTES } from "./limits.js";
+
+/** The file descriptor of standard input. */
+const STANDARD_INPUT = 0;
+
+/**
+ * Reads a whole file; `-` reads standard input.
+ *
+ * @throws InputProblem when there is no such file, it is a folder, it may not be read or it is too large
+ */
+export function readBytes(path: string): Uint8Array {
+  const place = path === "-" ? "standard input" : path;
+  try {
+    if (path !== "-") guardFile(path);
+    const bytes = readFileSync(path === "-" ? STANDARD_INPUT : path);
+    if (bytes.length > MAX_BYTES) throw tooLarge(place, bytes.length);
+    return bytes;
+  } catch (error) {
+    if (error instanceof InputProblem) throw error;
+    throw cannotRead(place, error);
+  }
+}
+
+function guardFile(path: string): void {
+  const found = statSync(path);
+  if (found.isDirectory())
+    throw new InputProblem("is-folder", path, "this is a folder, not a score", "name a MusicXML file in it");
+  if (found.size > MAX_BYTES) throw tooLarge(path, found.size);
+}
+
+function tooLarge(place: string, bytes: number): InputProblem {
+  return new InputProblem(
+    "too-large",
+    place,
+    `it holds ${Math.ceil(bytes / 1024 / 1024)} MB, above the limit of ${MAX_BYTES / 1024 / 1024} MB`,
+    "export the melody's part alone",
+  );
+}
+
+function cannotRead(place: string, error: unknown): InputProblem {
+  const code = error instanceof Error && "code" in error ? String(error.code) : "unknown";
+  if (code === "ENOENT" || code === "ENOTDIR")
+    return new InputProblem("no-file", place, "no such file", "check the name and the folder");
+  if (code === "EACCES" || code === "EPERM")
+    return new InputProblem("no-access", place, "this file may not be read", "allow reading it");
+  return new InputProblem("unreadable-file", place, `it cannot be read (${code})`, "try a copy of the file");
+}

@@ -1,0 +1,73 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// What the score says of every note's fingering: technical marks, then lyric lines, then words.
+import { type GivenFingering, NOTHING_GIVEN } from "../model/fingering.js";
+import type { Lyric, OddMark } from "../model/score.js";
+import { isGiven, parseSpoken } from "./fingering.js";
+import type { MelodyNote } from "./melody.js";
+import { type Odd, overlay, type TechnicalFacts } from "./technical.js";
+
+/** The fingering given for every note of the melody, and what was not understood. */
+export interface GivenLine {
+  readonly given: readonly GivenFingering[];
+  readonly oddMarks: OddMark[];
+}
+
+/**
+ * Merges the sources. A lyric line counts as fingering when at least half of its texts are spoken forms, so that sung
+ * words are left in peace; words beside a note count only when they are one.
+ *
+ * @param words the words at a note, by its id; for a chord by its lowest note's, one form per note from the lowest up
+ */
+export function readGiven(
+  melody: readonly MelodyNote[],
+  technical: readonly TechnicalFacts[],
+  lyrics: readonly (readonly Lyric[])[],
+  words: ReadonlyMap<string, readonly string[]>,
+): GivenLine {
+  const lines = fingeringLines(lyrics);
+  const oddMarks: OddMark[] = [];
+  const given = melody.map((note, index) => {
+    const facts = technical[index];
+    const odd: Odd[] = [...(facts?.odd ?? [])];
+    let merged = facts?.given ?? null;
+    for (const { verse, text } of lyrics[index] ?? []) if (lines.has(verse)) merged = joined(merged, text, odd);
+    const form = formBeside(melody, index, words);
+    if (form !== undefined) merged = joined(merged, form, odd);
+    oddMarks.push(...odd.map((one) => ({ note: note.head.id, ...one })));
+    return merged ?? NOTHING_GIVEN;
+  });
+  return { given, oddMarks };
+}
+
+function joined(before: GivenFingering | null, text: string, odd: Odd[]): GivenFingering | null {
+  const read = parseSpoken(text);
+  if (isGiven(read)) return before === null ? read : overlay(before, read, odd);
+  odd.push({ text, nearest: read.nearest });
+  return before;
+}
+
+/** The spoken form among the words that belong to a note. */
+function formBeside(
+  melody: readonly MelodyNote[],
+  index: number,
+  words: ReadonlyMap<string, readonly string[]>,
+): string | undefined {
+  const note = melody[index] as MelodyNote;
+  const lowest = note.chord ?? note.head.id;
+  const forms = (words.get(lowest) ?? []).filter((text) => isGiven(parseSpoken(text)));
+  let within = 0;
+  while (note.chord !== null && melody[index - within - 1]?.chord === note.chord) within++;
+  return forms[within];
+}
+
+/** The verses that are fingering lines. */
+function fingeringLines(lyrics: readonly (readonly Lyric[])[]): ReadonlySet<string> {
+  const texts = new Map<string, { all: number; understood: number }>();
+  for (const { verse, text } of lyrics.flat()) {
+    const count = texts.get(verse) ?? { all: 0, understood: 0 };
+    count.all++;
+    if (isGiven(parseSpoken(text))) count.understood++;
+    texts.set(verse, count);
+  }
+  return new Set([...texts].filter(([, count]) => 2 * count.understood >= count.all).map(([verse]) => verse));
+}

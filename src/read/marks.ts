@@ -1,0 +1,230 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// Marks, slurs, lyrics, words and dynamics of the melody's notes.
+import type { Bar, Lyric, NoteMarks, Slur } from "../model/score.js";
+import type { Quarters } from "../model/time.js";
+import { type DirectionFacts, dynamicNames } from "./directions.js";
+import { isLetRing, type MelodyNote } from "./melody.js";
+import type { ReadNote } from "./notes.js";
+import type { TechnicalFacts } from "./technical.js";
+import type { UnreadList } from "./unread.js";
+import { child, children, type XmlElement } from "./xml.js";
+
+/** Notations that sit directly in `<notations>` and count as other marks. */
+const PLAIN_NOTATIONS = new Set(["arpeggiate", "non-arpeggiate", "other-notation"]);
+/** Articulations and ornaments that have a field of their own or are no mark by themselves. */
+const OWN_FIELD = new Set(["staccato", "staccatissimo", "spiccato", "trill-mark", "wavy-line", "accidental-mark"]);
+const VIBRATO_WORDS = /(^|[^\p{L}])(yin|nao|vibrato|vibr\.)(?=$|[^\p{L}])/iu;
+
+function elementsOf({ head, tied }: MelodyNote): readonly ReadNote[] {
+  return [head, ...tied];
+}
+
+function notationsOf(note: ReadNote, name: string): XmlElement[] {
+  return children(note.element, "notations").flatMap((notations) => children(notations, name));
+}
+
+/** The marks of a note, those of its tied continuations included. */
+export function marksOf(
+  note: MelodyNote,
+  technical: TechnicalFacts,
+  words: readonly string[],
+  wavy: ReadonlySet<string>,
+): NoteMarks {
+  const elements = elementsOf(note);
+  const inner = (name: string): string[] =>
+    elements.flatMap((one) => notationsOf(one, name).flatMap((holder) => holder.children.map((mark) => mark.nodeName)));
+  const articulations = inner("articulations");
+  const ornaments = inner("ornaments");
+  const plain = elements.flatMap((one) =>
+    children(one.element, "notations").flatMap((holder) => holder.children.map((mark) => mark.nodeName)),
+  );
+  const others = [...articulations, ...ornaments].filter((name) => !OWN_FIELD.has(name));
+  return {
+    harmonic: technical.harmonic,
+    letRing: elements.some(isLetRing),
+    slideTo: slideStops(note.head),
+    vibrato:
+      ornaments.includes("trill-mark") || wavy.has(note.head.id) || words.some((text) => VIBRATO_WORDS.test(text)),
+    fermata: plain.includes("fermata"),
+    staccato: articulations.some((name) => ["staccato", "staccatissimo", "spiccato"].includes(name)),
+    others: [...new Set([...others, ...plain.filter((name) => PLAIN_NOTATIONS.has(name)), ...technical.others])],
+  };
+}
+
+function slideMarks(note: ReadNote): XmlElement[] {
+  return [...notationsOf(note, "slide"), ...notationsOf(note, "glissando")];
+}
+
+function slideStops(note: ReadNote): boolean {
+  return slideMarks(note).some((mark) => mark.getAttribute("type") === "stop");
+}
+
+/** Ids of the notes under a trill's or vibrato's wavy line. */
+export function underWavyLines(melody: readonly MelodyNote[]): ReadonlySet<string> {
+  const under = new Set<string>();
+  const indexed = melody.flatMap((note, index) => elementsOf(note).map((one) => ({ one, index })));
+  let from: number | null = null;
+  for (const { one, index } of indexed.sort((a, b) => a.one.order - b.one.order))
+    for (const line of notationsOf(one, "ornaments").flatMap((ornaments) => children(ornaments, "wavy-line"))) {
+      const type = line.getAttribute("type");
+      const first = type === "stop" && from !== null ? from : index;
+      for (const note of melody.slice(first, index + 1)) under.add(note.head.id);
+      if (type === "start") from = index;
+      if (type === "stop") from = null;
+    }
+  return under;
+}
+
+/** Slurs with both ends in the melody. One that only spans a tie is none. */
+export function slursOf(melody: readonly MelodyNote[], unread: UnreadList): Slur[] {
+  const open = new Map<string, { index: number; bar: number }>();
+  const slurs: Slur[] = [];
+  const indexed = melody.flatMap((note, index) => elementsOf(note).map((one) => ({ one, index })));
+  for (const { one, index } of indexed.sort((a, b) => a.one.order - b.one.order)) {
+    for (const number of slurNumbers(one, "stop")) {
+      const start = open.get(number);
+      if (start === undefined) unread.add("looseSlur", one.bar);
+      else if (start.index !== index) slurs.push(slurBetween(melody, start.index, index));
+      open.delete(number);
+    }
+    for (const number of slurNumbers(one, "start")) {
+      const lost = open.get(number);
+      if (lost !== undefined) unread.add("looseSlur", lost.bar);
+      open.set(number, { index, bar: one.bar });
+    }
+  }
+  for (const { bar } of open.values()) unread.add("looseSlur", bar);
+  return slurs;
+}
+
+function slurNumbers(note: ReadNote, type: "start" | "stop"): string[] {
+  return notationsOf(note, "slur")
+    .filter((mark) => mark.getAttribute("type") === type)
+    .map((mark) => mark.getAttribute("number") ?? "1");
+}
+
+function slurBetween(melody: readonly MelodyNote[], a: number, b: number): Slur {
+  const [from, to] = a < b ? [a, b] : [b, a];
+  const id = (index: number): string => (melody[index] as MelodyNote).head.id;
+  return { from: id(from), to: id(to), count: to - from + 1 };
+}
+
+/** Tells slides that begin in the melody and end nowhere in it. */
+export function tellLooseSlides(melody: readonly MelodyNote[], unread: UnreadList): void {
+  const open = new Map<string, number>();
+  for (const { head, tied } of melody)
+    for (const one of [head, ...tied])
+      for (const mark of slideMarks(one)) {
+        const key = `${mark.nodeName} ${mark.getAttribute("number") ?? "1"}`;
+        if (mark.getAttribute("type") === "start") open.set(key, one.bar);
+        else open.delete(key);
+      }
+  for (const bar of open.values()) unread.add("looseSlide", bar);
+}
+
+/** A note's lyrics by verse; several syllables on one note are joined. */
+export function lyricsOf(note: MelodyNote): Lyric[] {
+  const lyrics = new Map<string, string>();
+  for (const { element } of elementsOf(note))
+    for (const lyric of children(element, "lyric")) {
+      const verse = lyric.getAttribute("number") ?? lyric.getAttribute("name") ?? "1";
+      const text = lyric.children
+        .filter((part) => part.nodeName === "text" || part.nodeName === "elision")
+        .map((part) => (part.nodeName === "elision" ? part.textContent || " " : part.textContent))
+        .join("")
+        .trim();
+      if (text !== "" && !lyrics.has(verse)) lyrics.set(verse, text);
+    }
+  return [...lyrics].map(([verse, text]) => ({ verse, text }));
+}
+
+/** The words at each note of the melody, by the note's id. What stands at no note is told. */
+export function wordsByNote(
+  melody: readonly MelodyNote[],
+  directions: readonly DirectionFacts[],
+  bars: readonly Bar[],
+  voice: string | null,
+  unread: UnreadList,
+): ReadonlyMap<string, readonly string[]> {
+  const byOnset = new Map<string, MelodyNote[]>();
+  for (const note of melody) {
+    const key = note.head.onset.toFraction();
+    byOnset.set(key, [...(byOnset.get(key) ?? []), note]);
+  }
+  const staves = new Set(melody.map((note) => note.head.staff));
+  const words = new Map<string, readonly string[]>();
+  for (const direction of directions.filter((one) => one.words.length > 0)) {
+    if (direction.staff !== null && !staves.has(direction.staff)) continue;
+    if (direction.voice !== null && voice !== null && direction.voice !== voice) continue;
+    const onset = momentOf(direction, bars);
+    const here = (byOnset.get(onset.toFraction()) ?? []).filter(
+      (note) => note.head.bar === direction.bar && (direction.staff === null || note.head.staff === direction.staff),
+    );
+    // A direction stands before the note that it belongs to, which may be a grace note.
+    const target = here.find((note) => note.head.order > direction.order) ?? here.find((note) => !note.grace);
+    if (target === undefined) for (const text of direction.words) unread.add("looseWords", direction.bar, text);
+    else {
+      const id = target.grace ? target.head.id : (target.chord ?? target.head.id);
+      words.set(id, [...(words.get(id) ?? []), ...direction.words]);
+    }
+  }
+  return words;
+}
+
+/** The moment of a direction from the start of the piece. */
+export function momentOf({ bar, at }: DirectionFacts, bars: readonly Bar[]): Quarters {
+  return (bars[bar] as Bar).onset.add(at);
+}
+
+/** Marks that strike one note only, with the level that holds behind them. */
+const MOMENTARY = /^(sf|sfp|sfpp|sfz|sffz|sfzp|fp|fz|pf|rf|rfz)$/;
+const LEVEL_BEHIND: Readonly<Record<string, string>> = { fp: "p", sfp: "p", sfpp: "pp", sfzp: "p", pf: "f" };
+
+interface DynamicMark {
+  readonly onset: Quarters;
+  readonly staff: string | null;
+  readonly name: string;
+}
+
+/** The dynamic at each note, in the melody's order. */
+export function dynamicsOf(
+  melody: readonly MelodyNote[],
+  directions: readonly DirectionFacts[],
+  bars: readonly Bar[],
+): (string | null)[] {
+  const marks: DynamicMark[] = [
+    ...directions.flatMap((one) =>
+      one.dynamics.map((name) => ({ onset: momentOf(one, bars), staff: one.staff, name })),
+    ),
+    ...melody.flatMap(({ head }) =>
+      notationsOf(head, "dynamics").flatMap((holder) =>
+        dynamicNames(holder).map((name) => ({ onset: head.onset, staff: head.staff, name })),
+      ),
+    ),
+  ].sort((a, b) => a.onset.compare(b.onset));
+  const levels = new Map<string, string>();
+  let next = 0;
+  let struck: DynamicMark[] = [];
+  return melody.map(({ head }) => {
+    for (let mark = marks[next]; mark !== undefined && mark.onset.compare(head.onset) <= 0; mark = marks[++next]) {
+      if (MOMENTARY.test(mark.name)) struck.push(mark);
+      const level = MOMENTARY.test(mark.name) ? LEVEL_BEHIND[mark.name] : mark.name;
+      if (level === undefined) continue;
+      if (mark.staff === null) levels.clear();
+      levels.set(mark.staff ?? "", level);
+    }
+    struck = struck.filter((mark) => mark.onset.equals(head.onset));
+    const accent = struck.find((mark) => mark.staff === null || mark.staff === head.staff);
+    return accent?.name ?? levels.get(head.staff) ?? levels.get("") ?? null;
+  });
+}
+
+/** Tells the elements between the notes that say how the music sounds and are not read. */
+export function tellElements(elements: readonly { element: XmlElement; bar: number }[], unread: UnreadList): void {
+  for (const { element, bar } of elements) {
+    if (element.nodeName === "harmony") unread.add("chordSymbol", bar);
+    if (element.nodeName === "figured-bass") unread.add("figuredBass", bar);
+    for (const details of children(element, "staff-details"))
+      if (child(details, "staff-tuning") !== null) unread.add("scordatura", bar);
+  }
+}

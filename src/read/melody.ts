@@ -1,0 +1,130 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// The notes of one voice as a melody: in order of time, ties joined, chords gathered.
+import { microtoneCents, type Pitch, semitoneOf } from "../model/pitch.js";
+import type { Quarters } from "../model/time.js";
+import { musicxml } from "./bridge.js";
+import type { ReadNote } from "./notes.js";
+import type { UnreadList } from "./unread.js";
+import { children } from "./xml.js";
+
+/** One sounding note: its first element, and those tied to it. */
+export interface MelodyNote {
+  readonly head: ReadNote;
+  readonly tied: readonly ReadNote[];
+  readonly duration: Quarters;
+  readonly grace: boolean;
+  /** id of the chord's lowest note; null for a single note */
+  readonly chord: string | null;
+}
+
+/** Height in cents, microtones included. */
+function heightOf(pitch: Pitch): number {
+  return 100 * semitoneOf(pitch) + microtoneCents(pitch);
+}
+
+/**
+ * Joins ties and orders the notes: by time, grace notes before their main note, chords lowest first.
+ *
+ * @param notes the chosen voice's notes in file order
+ */
+export function melodyOf(notes: readonly ReadNote[], unread: UnreadList): MelodyNote[] {
+  const joined = joinTies([...notes].sort(byTime), unread);
+  joined.sort((a, b) => byTime({ ...a.head, grace: a.grace }, { ...b.head, grace: b.grace }));
+  tellOverlaps(joined, unread);
+  return withChords(joined);
+}
+
+function byTime(a: ReadNote, b: ReadNote): number {
+  const moment = a.onset.compare(b.onset) || Number(b.grace) - Number(a.grace);
+  if (moment !== 0) return moment;
+  // Grace notes at one moment follow each other; other notes at one moment sound together.
+  if (a.grace && a.group !== b.group) return a.order - b.order;
+  return heightOf(a.sounding) - heightOf(b.sounding) || a.order - b.order;
+}
+
+type Joined = Omit<MelodyNote, "chord">;
+
+/** A tie that still waits for its other end. */
+interface OpenTie {
+  readonly index: number;
+  readonly height: number;
+  readonly end: Quarters;
+}
+
+function joinTies(notes: readonly ReadNote[], unread: UnreadList): Joined[] {
+  const joined: Joined[] = [];
+  const open: OpenTie[] = [];
+  for (const note of notes) {
+    const { starts, stops } = tiesOf(note);
+    const height = heightOf(note.sounding);
+    let index = -1;
+    if (stops) {
+      const found = open.findIndex((tie) => tie.height === height);
+      const [tie] = found < 0 ? [] : open.splice(found, 1);
+      if (tie?.end.equals(note.onset)) index = tie.index;
+      else unread.add("looseTie", note.bar);
+    }
+    if (index < 0) index = joined.push({ head: note, tied: [], duration: note.duration, grace: note.grace }) - 1;
+    else joined[index] = extended(joined[index] as Joined, note);
+    if (starts) open.push({ index, height, end: note.onset.add(note.duration) });
+  }
+  for (const { index } of open) unread.add("looseTie", (joined[index] as Joined).head.bar);
+  return joined;
+}
+
+/** A grace note tied to its main note is the main note, held from the start. */
+function extended({ head, tied, duration, grace }: Joined, note: ReadNote): Joined {
+  return { head, tied: [...tied, note], duration: duration.add(note.duration), grace: grace && note.grace };
+}
+
+/** `<tie>` says how it sounds, `<tied>` how it looks; files use either or both. */
+function tiesOf({ parsed }: ReadNote): { starts: boolean; stops: boolean } {
+  const { StartStop, StartStopContinue } = musicxml;
+  const ties = parsed.ties ?? [];
+  const tieds = parsed.notations?.flatMap((notations) => notations.tieds ?? []) ?? [];
+  return {
+    starts:
+      ties.some((tie) => tie.type === StartStop.Start) || tieds.some((tied) => tied.type === StartStopContinue.Start),
+    stops:
+      ties.some((tie) => tie.type === StartStop.Stop) || tieds.some((tied) => tied.type === StartStopContinue.Stop),
+  };
+}
+
+/** Whether a note must go on sounding: a tie to nothing, which the element parser does not know. */
+export function isLetRing({ element }: ReadNote): boolean {
+  const marks = [
+    ...children(element, "tie"),
+    ...children(element, "notations").flatMap((one) => children(one, "tied")),
+  ];
+  return marks.some((mark) => mark.getAttribute("type") === "let-ring");
+}
+
+function tellOverlaps(joined: readonly Joined[], unread: UnreadList): void {
+  let end: Quarters | null = null;
+  let group = -1;
+  for (const { head, duration, grace } of joined) {
+    if (grace) continue;
+    if (end !== null && head.group !== group && head.onset.compare(end) < 0) unread.add("overlap", head.bar);
+    const own = head.onset.add(duration);
+    // Chord notes may be held for different lengths; only the shortest must have ended.
+    end = end === null || head.group !== group || own.compare(end) < 0 ? own : end;
+    group = head.group;
+  }
+}
+
+function withChords(joined: readonly Joined[]): MelodyNote[] {
+  const notes: MelodyNote[] = [];
+  for (let from = 0; from < joined.length; ) {
+    let to = from + 1;
+    while (to < joined.length && together(joined[from] as Joined, joined[to] as Joined)) to++;
+    const chord = to - from > 1 ? (joined[from] as Joined).head.id : null;
+    for (const note of joined.slice(from, to)) notes.push({ ...note, chord });
+    from = to;
+  }
+  return notes;
+}
+
+function together(a: Joined, b: Joined): boolean {
+  if (a.grace || b.grace) return a.grace && b.grace && a.head.group === b.head.group;
+  return a.head.onset.equals(b.head.onset);
+}

@@ -1,0 +1,210 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// From the bytes of a MusicXML file to one melody.
+import { type GivenFingering, NOTHING_GIVEN } from "../model/fingering.js";
+import type { Bar, OddMark, Score, ScoreNote, Tempo } from "../model/score.js";
+import { beatLabel, quarters } from "../model/time.js";
+import { InputProblem } from "../problem.js";
+import { readBars } from "./bars.js";
+import { choosePart, chooseVoice, isMelodic, staffOf, voicesOf } from "./choice.js";
+import { type DirectionFacts, PLAYED_ONCE, readDirections } from "./directions.js";
+import { type MusicDocument, musicDocument, type PartElements } from "./document.js";
+import { readGiven } from "./given.js";
+import { NoteIds } from "./ids.js";
+import {
+  dynamicsOf,
+  lyricsOf,
+  marksOf,
+  momentOf,
+  slursOf,
+  tellElements,
+  tellLooseSlides,
+  underWavyLines,
+  wordsByNote,
+} from "./marks.js";
+import { type MelodyNote, melodyOf } from "./melody.js";
+import { readNotes } from "./notes.js";
+import { type BarSpan, findBars } from "./span.js";
+import { readTechnical } from "./technical.js";
+import { unpackText } from "./unpack.js";
+import { UnreadList } from "./unread.js";
+import { type Placed, walkPart } from "./walk.js";
+import { parseXml } from "./xml.js";
+
+/** What of a file to read. */
+export interface ReadOptions {
+  /** a part's id, name or number from 1; the first without */
+  readonly part?: string;
+  /** a voice as the file names it; the first that has notes without */
+  readonly voice?: string;
+  /** `FROM-TO` by printed labels, or `#N` for the Nth bar in order; all without */
+  readonly bars?: string;
+}
+
+/** The document that was read, for splicing into it. */
+export interface SourceText {
+  /** decoded, without a byte order mark */
+  readonly text: string;
+  /** where each note element of the melody stands, ties' continuations included: from `<` to behind its closing tag */
+  readonly offsets: ReadonlyMap<string, { readonly start: number; readonly end: number }>;
+}
+
+/**
+ * Reads one voice of one part.
+ *
+ * @param bytes   a MusicXML document, plain or packed
+ * @param file    its name, for messages
+ * @throws InputProblem on everything that is no usable score, with the place and what would work
+ */
+export function readScore(
+  bytes: Uint8Array,
+  file: string,
+  options: ReadOptions = {},
+): { score: Score; source: SourceText } {
+  const text = unpackText(bytes, file);
+  const document = musicDocument(parseXml(text, file), file);
+  const unread = new UnreadList();
+  const part = choosePart(document, options.part, file);
+  const walked = walkPart(part, file, unread);
+  const voices = voicesOf(walked.placed);
+  const { voice, leftOut } = chooseVoice(document, part, walked.placed, voices, options.voice, file);
+  const bars = readBars(part, walked, homeStaff(walked.placed, voices, voice), unread);
+  const directions = readDirections(walked.placed, unread);
+  const ids = new NoteIds(document, part, unread);
+  const all = readNotes({ file, part, walked, bars, voices, directions, ids, unread }, voice);
+  const melody = melodyOf(
+    all.filter((note) => note.voice === voice),
+    unread,
+  );
+  tellElements(walked.placed, unread);
+  tellLooseSlides(melody, unread);
+  if (bars.some((bar) => bar.repeatStart || bar.repeatTimes !== null || bar.endings.length > 0))
+    unread.addWhole(PLAYED_ONCE);
+  const { notes, oddMarks } = scoreNotes(melody, directions, bars, voice, unread);
+  const whole: Score = {
+    file: file.split(/[\\/]/).at(-1) ?? file,
+    title: document.title,
+    creator: document.creator,
+    part: { id: part.id, name: part.name },
+    ...{ voice, bars, notes, leftOut, oddMarks },
+    tempos: temposOf(directions, document, part, bars, file),
+    slurs: slursOf(melody, unread),
+    unread: [],
+  };
+  const span = options.bars === undefined ? { from: 0, to: bars.length - 1 } : findBars(options.bars, bars, file);
+  const score = cut(whole, span, unread, file);
+  return { score, source: { text, offsets: offsetsOf(melody, span) } };
+}
+
+/** The staff on which the voice begins: its key and meter count. */
+function homeStaff(placed: readonly Placed[], voices: readonly (string | null)[], voice: string | null): string {
+  const first = placed.find(
+    ({ element }, index) => element.nodeName === "note" && voices[index] === voice && isMelodic(element),
+  );
+  return first === undefined ? "1" : staffOf(first.element);
+}
+
+function scoreNotes(
+  melody: readonly MelodyNote[],
+  directions: readonly DirectionFacts[],
+  bars: readonly Bar[],
+  voice: string | null,
+  unread: UnreadList,
+): { notes: ScoreNote[]; oddMarks: OddMark[] } {
+  const words = wordsByNote(melody, directions, bars, voice, unread);
+  const technical = melody.map((note) => readTechnical(note.head.element));
+  const lyrics = melody.map(lyricsOf);
+  const { given, oddMarks } = readGiven(melody, technical, lyrics, words);
+  const wavy = underWavyLines(melody);
+  const dynamics = dynamicsOf(melody, directions, bars);
+  const notes = melody.map((note, index): ScoreNote => {
+    const { head } = note;
+    const own = words.get(head.id) ?? [];
+    return {
+      id: head.id,
+      tiedIds: note.tied.map((one) => one.id),
+      bar: head.bar,
+      beat: beatOf(note, bars[head.bar] as Bar),
+      onset: head.onset,
+      duration: note.duration,
+      written: head.written,
+      sounding: head.sounding,
+      grace: note.grace,
+      chord: note.chord,
+      marks: marksOf(note, technical[index] as ReturnType<typeof readTechnical>, own, wavy),
+      dynamic: dynamics[index] ?? null,
+      lyrics: lyrics[index] ?? [],
+      words: own,
+      given: (given[index] ?? NOTHING_GIVEN) satisfies GivenFingering,
+    };
+  });
+  return { notes, oddMarks };
+}
+
+function beatOf({ head }: MelodyNote, bar: Bar): string {
+  const within = head.onset.sub(bar.onset).mul(quarters(bar.meter?.beatType ?? 4, 4));
+  return beatLabel(within.add(bar.firstBeat));
+}
+
+/** The tempos of the part; where it gives none, those of the first part that does, since a tempo holds for all. */
+function temposOf(
+  directions: readonly DirectionFacts[],
+  document: MusicDocument,
+  part: PartElements,
+  bars: readonly Bar[],
+  file: string,
+): Tempo[] {
+  const own = temposIn(directions, bars);
+  if (own.length > 0) return own;
+  for (const other of document.parts.filter((one) => one !== part)) {
+    const elsewhere = new UnreadList();
+    const found = temposIn(readDirections(walkPart(other, file, elsewhere).placed, elsewhere), bars);
+    if (found.length > 0) return found;
+  }
+  return [];
+}
+
+function temposIn(directions: readonly DirectionFacts[], bars: readonly Bar[]): Tempo[] {
+  const tempos: Tempo[] = [];
+  for (const direction of directions) {
+    const { quartersPerMinute } = direction;
+    if (quartersPerMinute === null || direction.bar >= bars.length) continue;
+    tempos.push({ onset: momentOf(direction, bars), quartersPerMinute });
+  }
+  tempos.sort((a, b) => a.onset.compare(b.onset));
+  // Of several at one moment the last counts.
+  return tempos.filter((tempo, index) => !tempos[index + 1]?.onset.equals(tempo.onset));
+}
+
+/** Keeps the bars of a span and what stands in them; moments stay as they are. */
+function cut(whole: Score, span: BarSpan, unread: UnreadList, file: string): Score {
+  const within = (bar: number): boolean => bar >= span.from && bar <= span.to;
+  const notes = whole.notes.filter((note) => within(note.bar));
+  const bars = whole.bars.slice(span.from, span.to + 1);
+  if (notes.length === 0)
+    throw new InputProblem("no-notes", file, "the bars asked for hold no notes", "choose others with --bars");
+  const kept = new Set(notes.map((note) => note.id));
+  const end = bars.reduce((_, bar) => bar.onset.add(bar.length), quarters(0));
+  const start = (bars[0] as Bar).onset;
+  const inTime = whole.tempos.filter((tempo) => tempo.onset.compare(end) < 0);
+  return {
+    ...whole,
+    notes: notes.map((note) => ({ ...note, bar: note.bar - span.from })),
+    bars: bars.map((bar, index) => ({ ...bar, index })),
+    // The tempo in force when the span begins still holds in it.
+    tempos: inTime.filter(
+      (tempo, index) => tempo.onset.compare(start) >= 0 || !((inTime[index + 1]?.onset.compare(start) ?? 1) <= 0),
+    ),
+    slurs: whole.slurs.filter((slur) => kept.has(slur.from) && kept.has(slur.to)),
+    oddMarks: whole.oddMarks.filter((odd) => kept.has(odd.note)),
+    unread: unread.lines(whole.bars, within),
+  };
+}
+
+function offsetsOf(melody: readonly MelodyNote[], span: BarSpan): SourceText["offsets"] {
+  const within = melody.filter(({ head }) => head.bar >= span.from && head.bar <= span.to);
+  return new Map(
+    within.flatMap(({ head, tied }) =>
+      [head, ...tied].map(({ id, element }) => [id, { start: element.start, end: element.end }] as const),
+    ),
+  );
+}
