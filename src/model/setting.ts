@@ -15,6 +15,8 @@ export interface Hand {
   readonly comfortableSpanCm: number;
   /** beyond this it is a shift, not a stretch */
   readonly spanLimitCm: number;
+  /** the hand moves this far along the strings without a shift */
+  readonly freeShiftCm: number;
   /** comfortable speed of the hand along the strings */
   readonly comfortableCmPerSecond: number;
   /** alternating strokes, and strokes with one finger */

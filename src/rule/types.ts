@@ -1,6 +1,188 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
+// What a rule is: its words, its numbers, how far it sees, and the one body that search and check both call.
+
+import type { Moment, MomentNote } from "../model/moments.js";
+import type { HandGap, Left, Missing, Placed, Right, Strings, StrokeGap } from "../model/playing.js";
+import type { Score } from "../model/score.js";
+import type { Setting } from "../model/setting.js";
 
 /** How much a finding weighs: note (worth knowing), caution (noticeable), problem (a player would ask), blocker (cannot be played). */
 export const SEVERITIES = ["note", "caution", "problem", "blocker"] as const;
 /** One of {@link SEVERITIES}. */
 export type Severity = (typeof SEVERITIES)[number];
+
+/** The groups of rules, and the folders under rules/. */
+export const RULE_KINDS = ["range", "intonation", "idiom", "efficiency", "character", "notation"] as const;
+/** One of {@link RULE_KINDS}. */
+export type RuleKind = (typeof RULE_KINDS)[number];
+
+/** Where a number comes from. */
+export type Evidence = "published" | "common practice" | "our judgement";
+
+/** A number that a rule uses. */
+export interface Parameter {
+  readonly default: number | readonly number[];
+  /** such as "cm", "spare moves", "plucks/s" */
+  readonly unit: string;
+  readonly doc: string;
+  readonly evidence: Evidence;
+}
+
+/** A tiny melody with its fingering, run as a test and shown in the guide. */
+export interface Example {
+  /** what it shows, in a few words */
+  readonly shows: string;
+  readonly kind: "passes" | "breaks" | "exception";
+  /** notes in the shorthand of src/rule/shorthand.ts, such as "G2 C2:2 (D3 F3)" */
+  readonly melody: string;
+  /** quarter notes a minute; 60 where left out, null for a score that gives no tempo */
+  readonly tempo?: number | null;
+  /** a tuning's name; the standard one where left out */
+  readonly tuning?: string;
+  /** hand name; medium where left out */
+  readonly hand?: string;
+  /** temperament; pythagorean where left out */
+  readonly temperament?: "pythagorean" | "just" | "equal";
+  /** spoken forms, one a note (chord notes lowest first); "-" gives nothing for that note */
+  readonly fingering: readonly string[];
+  /** the findings of this rule, exactly: number of the note they end on (from 1, 0 for the whole line), severity and message */
+  readonly finds: readonly (readonly [at: number, severity: Severity, message: string])[];
+}
+
+/** The words of a rule. */
+export interface RuleProse {
+  /** the failing state, or the principle where players think of it by name; equals the file's name */
+  readonly id: string;
+  readonly kind: RuleKind;
+  readonly title: string;
+  /** one or two sentences */
+  readonly principle: string;
+  readonly why: string;
+  /** when breaking it is right */
+  readonly whenRight: string;
+  /** what to do about a finding, one sentence */
+  readonly remedy: string;
+  /** published sources by name, or "common practice, no source" */
+  readonly sources: readonly string[];
+  readonly parameters: Readonly<Record<string, Parameter>>;
+  /** at least three: one that passes, one that breaks, one exception */
+  readonly examples: readonly Example[];
+  /** unit of the measured number, null where the number is only yes or no */
+  readonly unit: string | null;
+}
+
+/** A number that a rule measured at one place, with what the message may speak of. */
+export interface Sight {
+  readonly measured: number;
+  /** the limit that was passed; null for a rule without one */
+  readonly limit: number | null;
+  /** spare moves charged */
+  readonly charge: number;
+  /** pitch names of the last note and the one before, such as "D3"; empty where there is none */
+  readonly note: string;
+  readonly noteBefore: string;
+  /** spoken readings of both; empty where there is none */
+  readonly spoken: string;
+  readonly spokenBefore: string;
+  /** seconds since the onset before */
+  readonly seconds: number;
+}
+
+/** What every local rule says about its number. */
+interface LocalBody {
+  /** beyond this the number is a finding; null where every charge is judged by its size alone */
+  readonly limit: number | null;
+  /** whether numbers above or below the limit break the rule */
+  readonly breaks: "above" | "below";
+  /** severities by number: the last threshold passed counts. Without it the charge decides: 0.3 note, 0.6 caution, 1 problem */
+  readonly severities?: readonly (readonly [threshold: number, severity: Severity])[];
+  /** numbers that cannot be played; never without a limit */
+  readonly blocks?: (measured: number) => boolean;
+  /** what the report says, one or two sentences with value, limit and unit */
+  readonly message: (sight: Sight) => string;
+}
+
+/** Sees one placed note, or one note that could not be placed. */
+export interface PlaceRule extends LocalBody {
+  readonly reach: "place";
+  /** the number, NaN where the rule does not apply; `placed` is null exactly where `missing` is not */
+  readonly measure: (
+    placed: Placed | null,
+    missing: Missing | null,
+    note: MomentNote,
+    moment: Moment,
+    left: Left,
+  ) => number;
+  readonly charge: (measured: number, placed: Placed | null, note: MomentNote, moment: Moment, left: Left) => number;
+  /** limit of this very note where it is not the same for all */
+  readonly limitAt?: (placed: Placed, note: MomentNote, moment: Moment, left: Left) => number;
+  /** places that the search never proposes by itself; they stay legal where a score gives them */
+  readonly withholds?: (placed: Placed) => boolean;
+}
+
+/** Sees one stroke (or pinch) on its strings. */
+export interface StrikeRule extends LocalBody {
+  readonly reach: "strike";
+  readonly measure: (right: Right) => number;
+  readonly charge: (measured: number, right: Right) => number;
+  /** strokes that the search never proposes by itself */
+  readonly withholds?: (right: Right) => boolean;
+}
+
+/** Sees two left hands in a row and the time between. */
+export interface HandMoveRule extends LocalBody {
+  readonly reach: "hand-move";
+  readonly measure: (from: Left, to: Left, gap: HandGap) => number;
+  readonly charge: (measured: number, from: Left, to: Left, gap: HandGap) => number;
+}
+
+/** Sees two strokes in a row with their strings and the waiting finger, and the time since the pluck before. */
+export interface StrokeMoveRule extends LocalBody {
+  readonly reach: "stroke-move";
+  /** `from` is where the string that sounds last before this stroke lies */
+  readonly measure: (before: Right, right: Right, gap: StrokeGap) => number;
+  readonly charge: (measured: number, before: Right, right: Right, gap: StrokeGap) => number;
+}
+
+/** A finding of a passage rule. */
+export interface PassageFinding {
+  /** ids of the notes concerned; empty for the whole line */
+  readonly notes: readonly string[];
+  readonly severity: Severity;
+  readonly measured: number | null;
+  readonly limit: number | null;
+  readonly message: string;
+}
+
+/** What a passage rule sees: everything. */
+export interface Line {
+  readonly score: Score;
+  readonly setting: Setting;
+  readonly moments: readonly Moment[];
+  /** one a moment */
+  readonly lefts: readonly Left[];
+  /** one a moment; of a note without a pluck the one that still stands */
+  readonly rights: readonly Right[];
+}
+
+/** Sees the whole line with its fingering. It informs and cannot cost: the search cannot see so far. */
+export interface PassageRule {
+  readonly reach: "passage";
+  readonly look: (line: Line) => { readonly looked: number; readonly findings: readonly PassageFinding[] };
+}
+
+/** The bodies that may charge. */
+export type LocalRuleBody = PlaceRule | StrikeRule | HandMoveRule | StrokeMoveRule;
+
+/** One principle of the trade, complete: a rule made for one setting. */
+export type Rule = RuleProse & (LocalRuleBody | PassageRule);
+
+/** A rule of the book: its words, and its body for a setting (hand and lengths differ). */
+export interface RuleEntry {
+  readonly prose: RuleProse;
+  readonly make: (setting: Setting) => Rule;
+}
+
+/** The rule book: entries in the order of the book. */
+export type RuleBook = readonly RuleEntry[];
+export type { Strings };

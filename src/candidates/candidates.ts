@@ -1,0 +1,134 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// Everything the two hands may do, moment by moment: what the search chooses from.
+import type { GivenFingering } from "../model/fingering.js";
+import { handZonesCm } from "../model/frame.js";
+import type { Moment, MomentNote } from "../model/moments.js";
+import { type Left, type Placed, RIGHTS, type Right, type Strings } from "../model/playing.js";
+import type { Setting } from "../model/setting.js";
+import type { Rule } from "../rule/types.js";
+import { type Hands, pluckedLefts, silentLefts, unpluckedLefts } from "./lefts.js";
+
+/** What may be done at one moment. */
+export interface Choice {
+  readonly moment: Moment;
+  /** plucked (or silent) hands first, then those without a pluck; fixed order */
+  readonly lefts: readonly Left[];
+  /** how many of `lefts` are plucked or silent */
+  readonly plucked: number;
+  /** number of the shared list of plucked hands: equal numbers mean the same list */
+  readonly pluckedList: number;
+  /** for each id of RIGHTS, 1 if this stroke may be used here */
+  readonly rights: Uint8Array;
+}
+
+/** The middle finger waits only where one of this many next notes could take it. */
+const PLANT_AHEAD = 4;
+
+/**
+ * The choices of a line.
+ *
+ * @param moments the melody in the setting
+ * @param rules   the rule book made for the setting: what rules withhold is not proposed
+ */
+export function choicesOf(moments: readonly Moment[], setting: Setting, rules: readonly Rule[]): readonly Choice[] {
+  const hands: Hands = { setting, zonesCm: handZonesCm(setting), withheld: withheldPlaces(rules) };
+  const withheldRight = withheldStrokes(rules);
+  const lists = new Map<string, { readonly id: number; readonly lefts: readonly Left[] }>();
+  const listOf = (moment: Moment) => {
+    const key = signature(moment);
+    const known = lists.get(key);
+    if (known !== undefined) return known;
+    const list = { id: lists.size, lefts: pluckedLefts(moment, hands) };
+    lists.set(key, list);
+    return list;
+  };
+  const plucked = moments.map(listOf);
+  const choices: Choice[] = [];
+  let before: readonly Left[] = [];
+  for (const [i, moment] of moments.entries()) {
+    const list = plucked[i] as { readonly id: number; readonly lefts: readonly Left[] };
+    const rights = rightsAt(i, moments, plucked, withheldRight);
+    const struck = list.lefts.filter((left) => isStruck(left.strings, rights));
+    const unplucked = unpluckedLefts(moment, before, hands);
+    const silent = struck.length + unplucked.length === 0;
+    before = silent ? silentLefts(moment, hands) : [...struck, ...unplucked];
+    choices.push({
+      moment,
+      lefts: before,
+      plucked: silent ? before.length : struck.length,
+      pluckedList: silent || struck.length < list.lefts.length ? -1 - i : list.id,
+      rights,
+    });
+  }
+  return choices;
+}
+
+/** Moments with equal signatures have the same plucked hands. */
+function signature(moment: Moment): string {
+  const note = (one: MomentNote): string => {
+    const { text: _, written: __, ...given } = one.source.given;
+    return `${one.cents}/${one.semitone}/${Object.values(given).join()}`;
+  };
+  return moment.notes.map(note).join("+");
+}
+
+/** Whether any stroke that may be used here sounds these strings. */
+function isStruck(strings: Strings, rights: Uint8Array): boolean {
+  return RIGHTS.some((right) => right.strings === strings && rights[right.id] === 1);
+}
+
+function withheldPlaces(rules: readonly Rule[]): (placed: Placed) => boolean {
+  const tests = rules.flatMap((rule) =>
+    rule.reach === "place" && rule.withholds !== undefined ? [rule.withholds] : [],
+  );
+  return (placed) => tests.some((test) => test(placed));
+}
+
+function withheldStrokes(rules: readonly Rule[]): (right: Right) => boolean {
+  const tests = rules.flatMap((rule) =>
+    rule.reach === "strike" && rule.withholds !== undefined ? [rule.withholds] : [],
+  );
+  return (right) => tests.some((test) => test(right));
+}
+
+type Lists = readonly { readonly lefts: readonly Left[] }[];
+
+/** Marks the strokes that may be used at a moment: what the score gives, else all that no rule withholds. */
+function rightsAt(
+  index: number,
+  moments: readonly Moment[],
+  plucked: Lists,
+  withheld: (right: Right) => boolean,
+): Uint8Array {
+  const moment = moments[index] as Moment;
+  const plantable = plantableStrings(index, moments, plucked);
+  const given = moment.notes.map((note) => note.source.given).filter((one) => one.stroke !== null);
+  const offered = new Uint8Array(RIGHTS.length);
+  for (const right of RIGHTS) {
+    const planting = right.planted === 0 || plantable.has(right.planted);
+    const proposed = given.length > 0 ? strokesFit(right, given) : !withheld(right);
+    if (planting && proposed) offered[right.id] = 1;
+  }
+  return offered;
+}
+
+/** A pinch must hold every given stroke; a single stroke is the given one. */
+function strokesFit(right: Right, given: readonly GivenFingering[]): boolean {
+  if (right.stroke === null) return true;
+  return given.every((one) => {
+    if (right.innerStroke === null) return one.stroke === right.stroke;
+    if (one.string === right.strings.outer) return one.stroke === right.stroke;
+    if (one.string === right.strings.inner) return one.stroke === right.innerStroke;
+    return one.stroke === right.stroke || one.stroke === right.innerStroke;
+  });
+}
+
+/** Strings that one of the next notes could take with gou, up to the next rest. */
+function plantableStrings(index: number, moments: readonly Moment[], plucked: Lists): ReadonlySet<number> {
+  const strings = new Set<number>();
+  for (let i = index + 1; i <= index + PLANT_AHEAD && i < moments.length; i++) {
+    if (moments[i]?.rested) break;
+    for (const left of plucked[i]?.lefts ?? []) if (left.strings.outer > 0) strings.add(left.strings.outer);
+  }
+  return strings;
+}

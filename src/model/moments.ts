@@ -1,0 +1,199 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// The melody in seconds: what sounds when, what follows after how long, and what slurs ask for.
+import { microtoneCents, type Pitch, semitoneOf, transposePitch } from "./pitch.js";
+import type { Score, ScoreNote } from "./score.js";
+import type { Setting } from "./setting.js";
+import { centsOf } from "./temperament.js";
+import { earlier, type Quarters, quarters, ZERO } from "./time.js";
+
+/** Quarter notes a minute where the score gives no tempo: a calm pace (our judgement). */
+export const ASSUMED_TEMPO = 72;
+
+/** Slides go no farther than a fifth (common practice, no source). */
+export const WIDEST_SLIDE_SEMITONES = 7;
+
+/** What a slur or a slide mark asks of a note's beginning. */
+export type Ask = "slide" | "slur" | null;
+
+/** One note of a moment, as it is to sound in this setting. */
+export interface MomentNote {
+  readonly source: ScoreNote;
+  /** with the setting's transposition */
+  readonly sounding: Pitch;
+  /** MIDI note number */
+  readonly semitone: number;
+  /** in the temperament, from MIDI note 0 */
+  readonly cents: number;
+  /** the score or its writer asks for a harmonic here */
+  readonly harmonicAsked: boolean;
+  /** this pitch lies on an open string */
+  readonly liesOpen: boolean;
+}
+
+/** All that begins at one time: a note, or the notes of a chord, lowest first. */
+export interface Moment {
+  readonly index: number;
+  readonly notes: readonly MomentNote[];
+  readonly onsetSeconds: number;
+  readonly durationSeconds: number;
+  /** from this onset to the next one; the duration for the last */
+  readonly toNextSeconds: number;
+  /** since the onset before; Infinity for the first */
+  readonly gapSeconds: number;
+  /** a silence of a beat or more comes before */
+  readonly rested: boolean;
+  /** some silence comes before */
+  readonly silent: boolean;
+  /** must go on sounding under the next moment */
+  readonly ringsOn: boolean;
+  /** what leads from the moment before into this one: a slide mark or a slur of two or three notes that can be slid, or another short slur */
+  readonly asks: Ask;
+}
+
+/** Seconds from the start of the piece to a moment, by the tempos in force. */
+export function secondsAt(score: Score, moment: Quarters): number {
+  let seconds = 0;
+  let from: Quarters = ZERO;
+  let tempo = score.tempos[0]?.quartersPerMinute ?? ASSUMED_TEMPO;
+  for (const next of score.tempos) {
+    if (next.onset.compare(moment) >= 0) break;
+    seconds += (next.onset.sub(from).valueOf() * 60) / tempo;
+    from = next.onset;
+    tempo = next.quartersPerMinute;
+  }
+  return seconds + (moment.sub(from).valueOf() * 60) / tempo;
+}
+
+/** The onset and length that each note really has: grace notes take their time from the note they precede. */
+interface Timed {
+  readonly notes: readonly ScoreNote[];
+  onset: Quarters;
+  duration: Quarters;
+}
+
+/** A grace note takes an eighth of a beat, all of them together at most half of the note they precede. */
+const GRACE_QUARTERS = quarters(1, 8);
+
+function timed(score: Score): Timed[] {
+  const groups: Timed[] = [];
+  for (const note of score.notes) {
+    const last = groups.at(-1);
+    const same = last?.notes[0];
+    if (last !== undefined && same !== undefined && same.chord !== null && same.chord === note.chord)
+      groups[groups.length - 1] = {
+        ...last,
+        notes: [...last.notes, note],
+        duration: longer(last.duration, note.duration),
+      };
+    else groups.push({ notes: [note], onset: note.onset, duration: note.duration });
+  }
+  let waiting: Timed[] = [];
+  for (const group of groups) {
+    if (group.notes[0]?.grace) {
+      waiting.push(group);
+      continue;
+    }
+    giveTime(waiting, group);
+    waiting = [];
+  }
+  const before = groups.filter((group) => !group.notes[0]?.grace).at(-1);
+  if (waiting.length > 0 && before !== undefined) takeFromEnd(waiting, before);
+  return groups;
+}
+
+const longer = (a: Quarters, b: Quarters): Quarters => (earlier(a, b) === a ? b : a);
+
+function giveTime(graces: readonly Timed[], main: Timed): void {
+  if (graces.length === 0) return;
+  const each = earlier(GRACE_QUARTERS, main.duration.div(2 * graces.length));
+  const start = main.onset;
+  for (const [i, grace] of graces.entries()) {
+    grace.onset = start.add(each.mul(i));
+    grace.duration = each;
+  }
+  const taken = each.mul(graces.length);
+  main.onset = start.add(taken);
+  main.duration = main.duration.sub(taken);
+}
+
+/** Grace notes after the last note of the line take the end of that note. */
+function takeFromEnd(graces: readonly Timed[], main: Timed): void {
+  const each = earlier(GRACE_QUARTERS, main.duration.div(2 * graces.length));
+  const end = main.onset.add(main.duration);
+  main.duration = main.duration.sub(each.mul(graces.length));
+  for (const [i, grace] of graces.entries()) {
+    grace.onset = end.sub(each.mul(graces.length - i));
+    grace.duration = each;
+  }
+}
+
+/**
+ * The moments of a melody in a setting, in order of time.
+ *
+ * @param score   the melody
+ * @param setting its tuning, transposition and temperament
+ */
+export function momentsOf(score: Score, setting: Setting): readonly Moment[] {
+  const groups = timed(score);
+  const asks = askedArrivals(score, groups);
+  const onsets = groups.map((group) => secondsAt(score, group.onset));
+  const ends = groups.map((group) => secondsAt(score, group.onset.add(group.duration)));
+  const open = new Set(setting.tuning.semitones);
+  return groups.map((group, index) => {
+    const before = groups[index - 1];
+    const silence = before === undefined ? ZERO : group.onset.sub(before.onset).sub(before.duration);
+    const first = group.notes[0] as ScoreNote;
+    const beat = 4 / (score.bars.find((bar) => bar.index === first.bar)?.meter?.beatType ?? 4);
+    const onset = onsets[index] as number;
+    const end = ends[index] as number;
+    return {
+      index,
+      notes: group.notes.map((source) => momentNote(source, setting, open)),
+      onsetSeconds: onset,
+      durationSeconds: end - onset,
+      toNextSeconds: (onsets[index + 1] ?? end) - onset,
+      gapSeconds: index === 0 ? Number.POSITIVE_INFINITY : onset - (onsets[index - 1] as number),
+      rested: silence.valueOf() >= beat,
+      silent: silence.valueOf() > 0,
+      ringsOn: group.notes.some((note) => note.marks.letRing) || end > (onsets[index + 1] ?? end) + 1e-9,
+      asks: asks[index] ?? null,
+    };
+  });
+}
+
+function momentNote(source: ScoreNote, setting: Setting, open: ReadonlySet<number>): MomentNote {
+  const sounding = transposePitch(source.sounding, setting.transpose.interval);
+  const semitone = semitoneOf(sounding);
+  const micro = microtoneCents(sounding);
+  return {
+    source,
+    sounding,
+    semitone,
+    cents: centsOf(semitone, setting.tuning.gong, setting.temperament) + micro,
+    harmonicAsked: source.marks.harmonic || (source.given.written && source.given.sound === "harmonic"),
+    liesOpen: open.has(semitone) && Math.abs(micro) <= 35,
+  };
+}
+
+/** A slur over two or three notes in one direction within a fifth asks for a slide; a longer one is phrasing. */
+function askedArrivals(score: Score, groups: readonly Timed[]): Ask[] {
+  const at = new Map(groups.flatMap((group, i) => group.notes.map((note) => [note.id, i] as const)));
+  const pitches = groups.map((group) => semitoneOf((group.notes[0] as ScoreNote).sounding));
+  const pitch = (i: number): number => pitches[i] as number;
+  const asks: Ask[] = groups.map(() => null);
+  for (const slur of score.slurs) {
+    const from = at.get(slur.from);
+    const to = at.get(slur.to);
+    if (from === undefined || to === undefined || to - from < 1 || to - from > 2) continue;
+    const steps = Array.from({ length: to - from }, (_, k) => pitch(from + k + 1) - pitch(from + k));
+    const oneWay = steps.every((step) => step > 0) || steps.every((step) => step < 0);
+    const single = groups.slice(from, to + 1).every((group) => group.notes.length === 1);
+    const slide = single && oneWay && Math.abs(pitch(to) - pitch(from)) <= WIDEST_SLIDE_SEMITONES;
+    for (let i = from + 1; i <= to; i++) asks[i] = slide ? "slide" : single ? "slur" : null;
+  }
+  for (const [i, group] of groups.entries()) {
+    const given = group.notes[0]?.given;
+    if (group.notes[0]?.marks.slideTo || (given?.written && given.arrival === "slid")) asks[i] = "slide";
+  }
+  return asks;
+}

@@ -1,0 +1,164 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// What the two hands do at one moment: the left hand's place, the right hand's stroke.
+import type { Arrival, Contact, Finger, Pinch, Sound, Stroke } from "./fingering.js";
+import { STROKE_FINGER } from "./fingering.js";
+
+/** One note as the left hand places it on its string. */
+export interface Placed {
+  /** index of the note within its moment, 0 = lowest */
+  readonly note: number;
+  readonly sound: Sound;
+  /** 1 (lowest, farthest) to 7 */
+  readonly string: number;
+  /** written place: hui and tenths, the harmonic's hui, null for an open string */
+  readonly position: number | null;
+  /** exact place in hui and tenths, 14 for an open string */
+  readonly exact: number;
+  /** exact place in cm from the bridge */
+  readonly cm: number;
+  /** semitones above the open string that the note lies */
+  readonly semitones: number;
+  readonly finger: Finger | null;
+  readonly contact: Contact | null;
+  /** cents by which this place sounds above the melody's pitch: a harmonic's purity, or a written place that is wrong */
+  readonly offCents: number;
+  /** true for a written place that sounds another note than the score's */
+  readonly mismatch: boolean;
+}
+
+/** Why a note cannot be placed. */
+export type MissingCause = "below" | "above" | "voices" | "given";
+
+/** A note of the moment that this left hand leaves out. */
+export interface Missing {
+  readonly note: number;
+  readonly cause: MissingCause;
+  /** semitones outside the range for "below" and "above", notes at once for "voices", 1 for "given" */
+  readonly amount: number;
+}
+
+/** The strings that one stroke sounds: one, or the two of a pinch. Shared objects: compare by identity. */
+export interface Strings {
+  readonly id: number;
+  /** the lower-numbered string, farther from the player */
+  readonly outer: number;
+  /** the same as `outer` for a single string */
+  readonly inner: number;
+}
+
+/** All {@link Strings}: ids 0 to 6 are single strings, then the pairs, last the empty one. */
+export const STRINGS: readonly Strings[] = (() => {
+  const all: Strings[] = [];
+  for (let s = 1; s <= 7; s++) all.push({ id: s - 1, outer: s, inner: s });
+  for (let outer = 1; outer <= 7; outer++)
+    for (let inner = outer + 1; inner <= 7; inner++) all.push({ id: all.length, outer, inner });
+  all.push({ id: all.length, outer: 0, inner: 0 });
+  return all;
+})();
+
+/** No string at all: the moment of a note that cannot be placed. */
+export const NO_STRINGS: Strings = STRINGS[STRINGS.length - 1] as Strings;
+
+/** The strings of one or two string numbers. */
+export function stringsOf(a: number, b: number = a): Strings {
+  const outer = Math.min(a, b);
+  const inner = Math.max(a, b);
+  return STRINGS.find((strings) => strings.outer === outer && strings.inner === inner) ?? NO_STRINGS;
+}
+
+/** The left hand at one moment. */
+export interface Left {
+  /** one or two placed notes, lowest string first; none where nothing can be placed */
+  readonly placed: readonly Placed[];
+  /** the first of `placed`, null where nothing is placed */
+  readonly first: Placed | null;
+  /** the second of `placed`, null for a single note */
+  readonly second: Placed | null;
+  readonly missing: readonly Missing[];
+  readonly strings: Strings;
+  readonly arrival: Arrival;
+  /** notes since the last pluck that the left hand alone sounded, this one included; 0 for a pluck */
+  readonly chain: number;
+  /** where the thumb of a relaxed hand lies, nearest and farthest from the bridge, in cm */
+  readonly handFromCm: number;
+  readonly handToCm: number;
+}
+
+/** The right hand at one moment. */
+export interface Right {
+  /** index into {@link RIGHTS} */
+  readonly id: number;
+  readonly strings: Strings;
+  /** the stroke; of a pinch the one on the outer string; null where nothing is struck */
+  readonly stroke: Stroke | null;
+  /** the stroke on the inner string of a pinch, else null */
+  readonly innerStroke: Stroke | null;
+  readonly pinch: Pinch | null;
+  /** the string on which the middle finger waits meanwhile, 0 for none */
+  readonly planted: number;
+}
+
+const PINCH_STROKES: Readonly<Record<Pinch, readonly [Stroke, Stroke]>> = {
+  "small-cuo": ["gou", "tiao"],
+  "large-cuo": ["gou", "tuo"],
+  "reverse-cuo": ["ti", "bo"],
+};
+
+/** Strings between which each pinch reaches: tiao + gou 1 to 4 apart, thumb and middle 4 to 6. */
+const PINCH_REACH: Readonly<Record<Pinch, readonly [number, number]>> = {
+  "small-cuo": [1, 4],
+  "large-cuo": [4, 6],
+  "reverse-cuo": [4, 6],
+};
+
+function rightsOn(strings: Strings): Omit<Right, "id">[] {
+  if (strings === NO_STRINGS) return [{ strings, stroke: null, innerStroke: null, pinch: null, planted: 0 }];
+  const apart = strings.inner - strings.outer;
+  if (apart > 0)
+    return (Object.keys(PINCH_STROKES) as Pinch[])
+      .filter((pinch) => apart >= PINCH_REACH[pinch][0] && apart <= PINCH_REACH[pinch][1])
+      .map((pinch) => {
+        const [stroke, innerStroke] = PINCH_STROKES[pinch];
+        return { strings, stroke, innerStroke, pinch, planted: 0 };
+      });
+  return (Object.keys(STROKE_FINGER) as Stroke[]).flatMap((stroke) => {
+    const waits =
+      STROKE_FINGER[stroke] === "index" ? [1, 2, 3, 4].map((d) => strings.outer - d).filter((s) => s >= 1) : [];
+    return [0, ...waits].map((planted) => ({ strings, stroke, innerStroke: null, pinch: null, planted }));
+  });
+}
+
+/**
+ * Every right hand there is: the eight strokes on each string (with the middle finger waiting 1 to 4 strings outside
+ * an index stroke, or not), the pinches on each pair within reach, and none. Grouped by strings, in fixed order.
+ */
+export const RIGHTS: readonly Right[] = STRINGS.flatMap(rightsOn).map((right, id) => ({ ...right, id }));
+
+/** For each id of {@link STRINGS} the first id of its rights in {@link RIGHTS} and, at the end, their number. */
+export const RIGHTS_FROM: Int32Array = (() => {
+  const from = new Int32Array(STRINGS.length + 1);
+  for (const right of RIGHTS) from[right.strings.id + 1] = right.id + 1;
+  for (let i = 1; i <= STRINGS.length; i++) if (from[i] === 0) from[i] = from[i - 1] as number;
+  return from;
+})();
+
+/** The time between two moments, as the left hand sees it. */
+export interface HandGap {
+  /** since the onset before */
+  readonly seconds: number;
+  /** a silence of a beat or more lies between: both hands are free */
+  readonly rested: boolean;
+  /** some silence lies between */
+  readonly silent: boolean;
+  /** since the pluck on which this note's chain hangs; equals `seconds` for a plucked note */
+  readonly sincePluckSeconds: number;
+}
+
+/** The time between two plucks, as the right hand sees it. */
+export interface StrokeGap {
+  /** since the pluck before */
+  readonly seconds: number;
+  readonly rested: boolean;
+  /** the note before must go on sounding by the score (tie, let-ring, second voice) */
+  readonly ringsOn: boolean;
+}

@@ -1,0 +1,126 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// What every rule measured and charged along one chosen line: the bill, and what the check turns into findings.
+import type { Moment, MomentNote } from "../model/moments.js";
+import type { Left, Placed, Right } from "../model/playing.js";
+import { addCost, type Cost, effortOf, FREE } from "../rule/cost.js";
+import type { LocalRuleBody, Rule, RuleProse } from "../rule/types.js";
+import { type Charging, chargingRules, handGapAt, NO_STROKE, START, strokeGapAt } from "./pricing.js";
+
+/** One rule at one place. */
+export interface Charge {
+  readonly rule: LocalRuleBody & RuleProse;
+  /** moment before for a move, else null */
+  readonly from: number | null;
+  /** the moment that the charge belongs to */
+  readonly at: number;
+  /** ids of the notes, the owner last */
+  readonly notes: readonly string[];
+  readonly measured: number;
+  readonly limit: number | null;
+  /** spare moves, not rounded */
+  readonly charge: number;
+  readonly cost: Cost;
+}
+
+/** A line to be charged: a left and a right hand for each moment. */
+export interface Played {
+  readonly moments: readonly Moment[];
+  readonly lefts: readonly Left[];
+  readonly rights: readonly Right[];
+}
+
+/** Everything that the charging rules measured along a line, free places included, in order of time and of the book. */
+export function chargesOf(played: Played, rules: readonly Rule[]): readonly Charge[] {
+  const charging = chargingRules(rules);
+  return played.moments.flatMap((_, at) => [
+    ...placeCharges(played, at, charging),
+    ...strikeCharges(played, at, charging),
+    ...handCharges(played, at, charging),
+    ...strokeCharges(played, at, charging),
+  ]);
+}
+
+/** The sum of all charges. */
+export function totalOf(charges: readonly Charge[]): Cost {
+  return charges.reduce((sum, charge) => addCost(sum, charge.cost), FREE);
+}
+
+type Where = Pick<Charge, "from" | "at" | "notes">;
+
+function entry(
+  rule: LocalRuleBody & RuleProse,
+  where: Where,
+  measured: number,
+  charge: number,
+  limit = rule.limit,
+): Charge {
+  const blocked = rule.blocks?.(measured) ? 1 : 0;
+  return { rule, ...where, measured, limit, charge, cost: { blocked, effort: effortOf(charge) } };
+}
+
+function placeCharges(played: Played, at: number, charging: Charging): Charge[] {
+  const moment = played.moments[at] as Moment;
+  const left = played.lefts[at] as Left;
+  const noteAt = (index: number): MomentNote => moment.notes[index] as MomentNote;
+  const held = (rule: Charging["place"][number], placed: Placed): Charge[] => {
+    const note = noteAt(placed.note);
+    const measured = rule.measure(placed, null, note, moment, left);
+    if (Number.isNaN(measured)) return [];
+    const limit = rule.limitAt?.(placed, note, moment, left) ?? rule.limit;
+    const where = { from: null, at, notes: [note.source.id] };
+    return [entry(rule, where, measured, rule.charge(measured, placed, note, moment, left), limit)];
+  };
+  return charging.place.flatMap((rule) => [
+    ...left.placed.flatMap((placed) => held(rule, placed)),
+    ...left.missing.flatMap((missing) => {
+      const note = noteAt(missing.note);
+      const measured = rule.measure(null, missing, note, moment, left);
+      const where = { from: null, at, notes: [note.source.id] };
+      return Number.isNaN(measured) ? [] : [{ ...entry(rule, where, measured, 0), cost: { blocked: 1, effort: 0 } }];
+    }),
+  ]);
+}
+
+function strikeCharges(played: Played, at: number, charging: Charging): Charge[] {
+  const right = played.rights[at] as Right;
+  if ((played.lefts[at] as Left).chain > 0 || right.stroke === null) return [];
+  const where = { from: null, at, notes: [ownerId(played, at)] };
+  return charging.strike.flatMap((rule) => {
+    const measured = rule.measure(right);
+    return Number.isNaN(measured) ? [] : [entry(rule, where, measured, rule.charge(measured, right))];
+  });
+}
+
+function handCharges(played: Played, at: number, charging: Charging): Charge[] {
+  const to = played.lefts[at] as Left;
+  const from = at === 0 ? START : (played.lefts[at - 1] as Left);
+  const gap = handGapAt(played.moments, at, to.chain);
+  const before = at === 0 ? [] : [ownerId(played, at - 1)];
+  const where = { from: at === 0 ? null : at - 1, at, notes: [...before, ownerId(played, at)] };
+  return charging.handMove.flatMap((rule) => {
+    const measured = rule.measure(from, to, gap);
+    return Number.isNaN(measured) ? [] : [entry(rule, where, measured, rule.charge(measured, from, to, gap))];
+  });
+}
+
+function strokeCharges(played: Played, at: number, charging: Charging): Charge[] {
+  const right = played.rights[at] as Right;
+  const left = played.lefts[at] as Left;
+  const last = at === 0 ? null : (played.lefts[at - 1] as Left);
+  const before = at === 0 ? NO_STROKE : (played.rights[at - 1] as Right);
+  if (last === null || left.chain > 0 || right.stroke === null || before.stroke === null) return [];
+  const gap = strokeGapAt(played.moments, at, last.chain);
+  const pluck = at - 1 - last.chain;
+  const where = { from: pluck, at, notes: [ownerId(played, pluck), ownerId(played, at)] };
+  return charging.strokeMove.flatMap((rule) => {
+    const measured = rule.measure(before, right, gap);
+    return Number.isNaN(measured) ? [] : [entry(rule, where, measured, rule.charge(measured, before, right, gap))];
+  });
+}
+
+/** The note that a moment's moves belong to: the lowest placed one, else the lowest. */
+function ownerId(played: Played, at: number): string {
+  const index = Math.min(...(played.lefts[at] as Left).placed.map((placed) => placed.note));
+  const notes = (played.moments[at] as Moment).notes;
+  return ((notes[index] ?? notes[0]) as MomentNote).source.id;
+}

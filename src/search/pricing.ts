@@ -1,0 +1,116 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// What the rules charge, as exact numbers: the only place where the search asks them.
+import type { Moment, MomentNote } from "../model/moments.js";
+import { type HandGap, type Left, NO_STRINGS, RIGHTS, type Right, type StrokeGap } from "../model/playing.js";
+import { BLOCK, effortOf } from "../rule/cost.js";
+import type { HandMoveRule, PlaceRule, Rule, RuleProse, StrikeRule, StrokeMoveRule } from "../rule/types.js";
+
+/** The rules that may charge, by how far they see. */
+export interface Charging {
+  readonly place: readonly (PlaceRule & RuleProse)[];
+  readonly strike: readonly (StrikeRule & RuleProse)[];
+  readonly handMove: readonly (HandMoveRule & RuleProse)[];
+  readonly strokeMove: readonly (StrokeMoveRule & RuleProse)[];
+}
+
+/** Sorts a rule book by reach. */
+export function chargingRules(rules: readonly Rule[]): Charging {
+  return {
+    place: rules.filter((rule) => rule.reach === "place"),
+    strike: rules.filter((rule) => rule.reach === "strike"),
+    handMove: rules.filter((rule) => rule.reach === "hand-move"),
+    strokeMove: rules.filter((rule) => rule.reach === "stroke-move"),
+  };
+}
+
+/** The hand before the first note: anywhere. */
+export const START: Left = {
+  placed: [],
+  first: null,
+  second: null,
+  missing: [],
+  strings: NO_STRINGS,
+  arrival: "plucked",
+  chain: 0,
+  handFromCm: 0,
+  handToCm: Number.MAX_VALUE,
+};
+
+/** The right hand before the first note. */
+export const NO_STROKE: Right = RIGHTS[RIGHTS.length - 1] as Right;
+
+const priced = (blocked: boolean, charge: number): number => (blocked ? BLOCK : 0) + effortOf(charge);
+
+/** What the place rules charge for a left hand at a moment. */
+export function placeWeight(rules: Charging["place"], moment: Moment, left: Left): number {
+  let sum = 0;
+  for (const rule of rules) {
+    for (const placed of left.placed) {
+      const note = moment.notes[placed.note] as MomentNote;
+      const measured = rule.measure(placed, null, note, moment, left);
+      if (Number.isNaN(measured)) continue;
+      sum += priced(rule.blocks?.(measured) ?? false, rule.charge(measured, placed, note, moment, left));
+    }
+    for (const missing of left.missing) {
+      const measured = rule.measure(null, missing, moment.notes[missing.note] as MomentNote, moment, left);
+      if (!Number.isNaN(measured)) sum += BLOCK;
+    }
+  }
+  return sum;
+}
+
+/** What the strike rules charge for a stroke. */
+export function strikeWeight(rules: Charging["strike"], right: Right): number {
+  let sum = 0;
+  for (const rule of rules) {
+    const measured = rule.measure(right);
+    if (!Number.isNaN(measured)) sum += priced(rule.blocks?.(measured) ?? false, rule.charge(measured, right));
+  }
+  return sum;
+}
+
+/** What the hand-move rules charge from one left hand to the next. */
+export function handWeight(rules: Charging["handMove"], from: Left, to: Left, gap: HandGap): number {
+  let sum = 0;
+  for (const rule of rules) {
+    const measured = rule.measure(from, to, gap);
+    if (!Number.isNaN(measured)) sum += priced(rule.blocks?.(measured) ?? false, rule.charge(measured, from, to, gap));
+  }
+  return sum;
+}
+
+/** What the stroke-move rules charge from one stroke to the next. */
+export function strokeWeight(rules: Charging["strokeMove"], before: Right, right: Right, gap: StrokeGap): number {
+  if (before.stroke === null || right.stroke === null) return 0;
+  let sum = 0;
+  for (const rule of rules) {
+    const measured = rule.measure(before, right, gap);
+    if (!Number.isNaN(measured))
+      sum += priced(rule.blocks?.(measured) ?? false, rule.charge(measured, before, right, gap));
+  }
+  return sum;
+}
+
+/** The time before a moment as the left hand sees it; `chain` counts the notes without a pluck up to this one. */
+export function handGapAt(moments: readonly Moment[], index: number, chain: number): HandGap {
+  const moment = moments[index] as Moment;
+  const pluck = moments[index - chain];
+  return {
+    seconds: moment.gapSeconds,
+    rested: moment.rested || index === 0,
+    silent: moment.silent || index === 0,
+    sincePluckSeconds:
+      chain === 0 || pluck === undefined ? moment.gapSeconds : moment.onsetSeconds - pluck.onsetSeconds,
+  };
+}
+
+/** The time before a pluck as the right hand sees it; `chainBefore` counts the notes without a pluck just before. */
+export function strokeGapAt(moments: readonly Moment[], index: number, chainBefore: number): StrokeGap {
+  const moment = moments[index] as Moment;
+  const pluck = moments[index - 1 - chainBefore];
+  return {
+    seconds: pluck === undefined ? Number.POSITIVE_INFINITY : moment.onsetSeconds - pluck.onsetSeconds,
+    rested: moment.rested,
+    ringsOn: moments[index - 1]?.ringsOn ?? false,
+  };
+}

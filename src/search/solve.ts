@@ -1,0 +1,333 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// The cheapest fingering, exactly. Left and right hand meet only in the string, so a step is two small minimisations:
+//   A[L', r]   = min over r' of  best'[L', r'] + strokeMove(r', r)
+//   best[L, r] = place(L) + strike(r) + min over L' of  A[L', r] + handMove(L', L)
+// A note without a pluck keeps r. Costs are whole numbers in doubles, so equality is exact.
+import type { Choice } from "../candidates/candidates.js";
+import { follows } from "../candidates/lefts.js";
+import type { Moment } from "../model/moments.js";
+import { type Left, RIGHTS, RIGHTS_FROM, type Right, STRINGS } from "../model/playing.js";
+import type { Setting } from "../model/setting.js";
+import type { Rule } from "../rule/types.js";
+import { chargingRules, handGapAt, placeWeight, START, strikeWeight, strokeGapAt } from "./pricing.js";
+import { type HandTable, Tables } from "./tables.js";
+
+/** The best fingering of a line. */
+export interface Solution {
+  /** one a moment */
+  readonly lefts: readonly Left[];
+  /** one a moment; of a note without a pluck the stroke that still stands */
+  readonly rights: readonly Right[];
+  /** the whole cost as one number, see `unweigh` */
+  readonly weight: number;
+  /** additions compared, for benchmarks */
+  readonly relaxations: number;
+}
+
+/** One moment of the forward pass. */
+interface Step {
+  readonly lefts: readonly Left[];
+  readonly plucked: number;
+  /** for each left, where its strokes begin in `best` */
+  readonly from: Int32Array;
+  /** for each left, the ids of RIGHTS that it may have, ascending */
+  readonly ids: readonly Int32Array[];
+  readonly best: Float64Array;
+  /** for each left the row of the hand table that it reads as a predecessor */
+  readonly group: Int32Array;
+  /** one left of each group */
+  readonly groups: readonly Left[];
+  /** names the groups for the table's memory; null where they are not shared */
+  readonly groupsKey: string | null;
+}
+
+/** The exact dynamic programme over typed arrays. */
+class Search {
+  private readonly tables: Tables;
+  private readonly strike: Float64Array;
+  private readonly moments: readonly Moment[];
+  private readonly rules;
+  relaxations = 0;
+
+  constructor(
+    private readonly choices: readonly Choice[],
+    private readonly setting: Setting,
+    rules: readonly Rule[],
+  ) {
+    this.rules = chargingRules(rules);
+    this.moments = choices.map((choice) => choice.moment);
+    this.tables = new Tables(this.rules);
+    this.strike = Float64Array.from(RIGHTS, (right) => strikeWeight(this.rules.strike, right));
+  }
+
+  run(): Solution {
+    const steps: Step[] = [];
+    for (let i = 0; i < this.choices.length; i++) steps.push(this.advance(i, steps));
+    return this.trace(steps);
+  }
+
+  /** Lays out a moment's states and fills them from the moment before. */
+  private advance(index: number, steps: readonly Step[]): Step {
+    const choice = this.choices[index] as Choice;
+    const step = this.layOut(index, steps);
+    const place = Float64Array.from(step.lefts, (left) => placeWeight(this.rules.place, choice.moment, left));
+    const before = steps[index - 1];
+    if (before === undefined) this.begin(step, place);
+    else {
+      this.pluck(index, steps, step, place);
+      this.carry(index, before, step, place);
+    }
+    return step;
+  }
+
+  private layOut(index: number, steps: readonly Step[]): Step {
+    const choice = this.choices[index] as Choice;
+    const offered = offeredByStrings(choice.rights);
+    const ids = choice.lefts.map((left, l) =>
+      l < choice.plucked ? (offered[left.strings.id] as Int32Array) : idsAtPluck(left, steps[index - 1] as Step),
+    );
+    const from = new Int32Array(ids.length + 1);
+    for (const [l, list] of ids.entries()) from[l + 1] = (from[l] as number) + list.length;
+    const grouped = groupByPlace(choice);
+    const best = new Float64Array(from[ids.length] as number).fill(Number.POSITIVE_INFINITY);
+    return { lefts: choice.lefts, plucked: choice.plucked, from, ids, best, ...grouped };
+  }
+
+  /** The first moment: the hands may be anywhere. */
+  private begin(step: Step, place: Float64Array): void {
+    const gap = handGapAt(this.moments, 0, 0);
+    for (let l = 0; l < step.plucked; l++) {
+      const left = step.lefts[l] as Left;
+      const arrive = (place[l] as number) + this.tables.hand(START, left, gap);
+      for (const [j, id] of (step.ids[l] as Int32Array).entries())
+        step.best[(step.from[l] as number) + j] = arrive + (this.strike[id] as number);
+    }
+  }
+
+  /** Plucked (and silent) hands: first the stroke is chosen, then the hand before. */
+  private pluck(index: number, steps: readonly Step[], step: Step, place: Float64Array): void {
+    if (step.plucked === 0) return;
+    const before = steps[index - 1] as Step;
+    const table = this.handTable(index, before, step);
+    const width = before.groups.length;
+    const reached = new Map<number, Float64Array>();
+    for (let l = 0; l < step.plucked; l++) {
+      const ids = step.ids[l] as Int32Array;
+      const strings = (step.lefts[l] as Left).strings.id;
+      let row = reached.get(strings);
+      if (row === undefined) {
+        row = this.reach(index, before, ids);
+        reached.set(strings, row);
+      }
+      minPlus(row, table, l * width, width, ids.length, step.best, step.from[l] as number);
+      this.relaxations += width * ids.length;
+      for (let j = 0; j < ids.length; j++)
+        step.best[(step.from[l] as number) + j] =
+          (step.best[(step.from[l] as number) + j] as number) +
+          (place[l] as number) +
+          (this.strike[ids[j] as number] as number);
+    }
+  }
+
+  private handTable(index: number, before: Step, step: Step): HandTable {
+    const choice = this.choices[index] as Choice;
+    const shared = before.groupsKey !== null && choice.pluckedList >= 0;
+    const key = shared ? `${before.groupsKey}>${choice.pluckedList}` : null;
+    return this.tables.handTable(key, before.groups, step.lefts, step.plucked, handGapAt(this.moments, index, 0));
+  }
+
+  /** A: for each stroke of `ids` and each group of hands before, the cheapest way to have struck it from there. */
+  private reach(index: number, before: Step, ids: Int32Array): Float64Array {
+    const width = before.groups.length;
+    const out = new Float64Array(ids.length * width).fill(Number.POSITIVE_INFINITY);
+    const blocks = new Map<Int32Array, Map<number, Float64Array>>();
+    for (let l = 0; l < before.lefts.length; l++) {
+      const left = before.lefts[l] as Left;
+      const fromIds = before.ids[l] as Int32Array;
+      const byChain = blocks.get(fromIds) ?? new Map<number, Float64Array>();
+      blocks.set(fromIds, byChain);
+      let block = byChain.get(left.chain);
+      if (block === undefined) {
+        block = this.tables.strokeBlock(fromIds, ids, strokeGapAt(this.moments, index, left.chain));
+        byChain.set(left.chain, block);
+      }
+      strikeFrom(
+        before.best,
+        before.from[l] as number,
+        fromIds.length,
+        block,
+        ids.length,
+        out,
+        before.group[l] as number,
+        width,
+      );
+      this.relaxations += fromIds.length * ids.length;
+    }
+    return out;
+  }
+
+  /** Hands without a pluck: the stroke stands, the hand comes from the same string. */
+  private carry(index: number, before: Step, step: Step, place: Float64Array): void {
+    for (let l = step.plucked; l < step.lefts.length; l++) {
+      const left = step.lefts[l] as Left;
+      const gap = handGapAt(this.moments, index, left.chain);
+      const at = step.from[l] as number;
+      const count = (step.ids[l] as Int32Array).length;
+      for (let p = 0; p < before.lefts.length; p++) {
+        const from = before.lefts[p] as Left;
+        if (!follows(from, left, this.setting)) continue;
+        const move = this.tables.hand(from, left, gap) + (place[l] as number);
+        for (let j = 0; j < count; j++) {
+          const value = (before.best[(before.from[p] as number) + j] as number) + move;
+          if (value < (step.best[at + j] as number)) step.best[at + j] = value;
+        }
+        this.relaxations += count;
+      }
+    }
+  }
+
+  /** Walks back along the cheapest line, looking again for the predecessor that gave each value; first in order wins. */
+  private trace(steps: readonly Step[]): Solution {
+    const lefts: Left[] = [];
+    const rights: Right[] = [];
+    const last = steps[steps.length - 1];
+    if (last === undefined) return { lefts, rights, weight: 0, relaxations: 0 };
+    let best = 0;
+    for (let k = 1; k < last.best.length; k++) if ((last.best[k] as number) < (last.best[best] as number)) best = k;
+    const weight = last.best[best] as number;
+    for (let i = steps.length - 1; i >= 0; i--) {
+      const step = steps[i] as Step;
+      const l = ownerOf(step, best);
+      lefts.unshift(step.lefts[l] as Left);
+      rights.unshift(RIGHTS[(step.ids[l] as Int32Array)[best - (step.from[l] as number)] as number] as Right);
+      if (i > 0) best = this.predecessor(i, steps, l, best);
+    }
+    return { lefts, rights, weight, relaxations: this.relaxations };
+  }
+
+  private predecessor(index: number, steps: readonly Step[], l: number, state: number): number {
+    const step = steps[index] as Step;
+    const before = steps[index - 1] as Step;
+    const left = step.lefts[l] as Left;
+    const j = state - (step.from[l] as number);
+    const id = (step.ids[l] as Int32Array)[j] as number;
+    const plucked = l < step.plucked;
+    const handGap = handGapAt(this.moments, index, left.chain);
+    const own =
+      placeWeight(this.rules.place, this.moments[index] as Moment, left) + (plucked ? (this.strike[id] as number) : 0);
+    for (let p = 0; p < before.lefts.length; p++) {
+      const from = before.lefts[p] as Left;
+      if (!plucked && !follows(from, left, this.setting)) continue;
+      const move = this.tables.hand(from, left, handGap) + own;
+      const strokeGap = strokeGapAt(this.moments, index, from.chain);
+      for (const [q, fromId] of (before.ids[p] as Int32Array).entries()) {
+        if (!plucked && q !== j) continue;
+        const stroke = plucked ? this.tables.stroke(fromId, id, strokeGap) : 0;
+        const at = (before.from[p] as number) + q;
+        if ((before.best[at] as number) + stroke + move === step.best[state]) return at;
+      }
+    }
+    throw new Error(`no predecessor gives the value at moment ${index}`);
+  }
+}
+
+/** The ids of the strokes that may be used at a moment, for each id of STRINGS. */
+function offeredByStrings(rights: Uint8Array): readonly Int32Array[] {
+  return STRINGS.map((strings) => {
+    const ids: number[] = [];
+    for (let id = RIGHTS_FROM[strings.id] as number; id < (RIGHTS_FROM[strings.id + 1] as number); id++)
+      if (rights[id] === 1) ids.push(id);
+    return Int32Array.from(ids);
+  });
+}
+
+/** A note without a pluck keeps the strokes of the pluck it hangs on. */
+function idsAtPluck(left: Left, before: Step): Int32Array {
+  const from = before.lefts.findIndex(
+    (one) => one.strings === left.strings && one.chain + 1 === left.chain && one.first?.sound === "stopped",
+  );
+  return before.ids[from] as Int32Array;
+}
+
+/** Hands at one place are one group, however they got there: what follows costs them the same. */
+function groupByPlace(choice: Choice): Pick<Step, "group" | "groups" | "groupsKey"> {
+  const { lefts, plucked } = choice;
+  const group = Int32Array.from(lefts, (_, l) => l);
+  if (plucked === lefts.length)
+    return { group, groups: lefts, groupsKey: choice.pluckedList >= 0 ? `${choice.pluckedList}` : null };
+  const known = new Map<string, number>();
+  const groups: Left[] = [];
+  for (const [l, left] of lefts.entries()) {
+    const key = `${left.placed.map((p) => [p.string, p.exact, p.finger, p.contact, p.sound].join()).join("+")}@${left.handFromCm}`;
+    let at = known.get(key);
+    if (at === undefined) {
+      at = groups.push(left) - 1;
+      known.set(key, at);
+    }
+    group[l] = at;
+  }
+  const shared = choice.pluckedList >= 0 && groups.length === plucked;
+  return { group, groups, groupsKey: shared ? `${choice.pluckedList}` : null };
+}
+
+/** Which left a state belongs to. */
+function ownerOf(step: Step, state: number): number {
+  let l = 0;
+  while ((step.from[l + 1] as number) <= state) l++;
+  return l;
+}
+
+/** out[at + j] = min over c of row[j * width + c] + table[base + c]. */
+function minPlus(
+  row: Float64Array,
+  table: Float64Array,
+  base: number,
+  width: number,
+  count: number,
+  out: Float64Array,
+  at: number,
+): void {
+  for (let j = 0; j < count; j++) {
+    const start = j * width;
+    let least = Number.POSITIVE_INFINITY;
+    for (let c = 0; c < width; c++) {
+      const value = (row[start + c] as number) + (table[base + c] as number);
+      if (value < least) least = value;
+    }
+    out[at + j] = least;
+  }
+}
+
+/** For each stroke: the cheapest way to strike it from the states at `from`, kept where it improves the group's value. */
+function strikeFrom(
+  best: Float64Array,
+  from: number,
+  width: number,
+  block: Float64Array,
+  count: number,
+  out: Float64Array,
+  group: number,
+  groups: number,
+): void {
+  for (let j = 0; j < count; j++) {
+    const start = j * width;
+    let least = Number.POSITIVE_INFINITY;
+    for (let q = 0; q < width; q++) {
+      const value = (best[from + q] as number) + (block[start + q] as number);
+      if (value < least) least = value;
+    }
+    const at = j * groups + group;
+    if (least < (out[at] as number)) out[at] = least;
+  }
+}
+
+/**
+ * The cheapest fingering of a line under a rule book; among equals the first in the order of candidates.
+ *
+ * @param choices what may be done, from `choicesOf`
+ * @param setting instrument and hand
+ * @param rules   the rule book made for the setting
+ */
+export function solve(choices: readonly Choice[], setting: Setting, rules: readonly Rule[]): Solution {
+  return new Search(choices, setting, rules).run();
+}
