@@ -1,0 +1,265 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// Turns one page of the engraver (one line of music) into the SVG that goes into the report.
+import type { Score } from "../model/score.js";
+import { CELL_SIZE_PX } from "./cell.js";
+import { CELL_UNITS, type CellGroup, MARK_UNITS } from "./mei.js";
+import { descendants, elementsOf, parseSvg, type SvgElement, textOf, writeSvg } from "./svg-tree.js";
+
+/** A bar's place in its line of music, as shares of the line's width. */
+export interface BarPlace {
+  /** index into the score's bars */
+  readonly bar: number;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Where a mark above a note belongs: its centre, as shares of width and height. */
+export interface MarkPlace {
+  readonly note: string;
+  readonly x: number;
+  readonly y: number;
+}
+
+/** One line of music. */
+export interface EngravedSystem {
+  /** the drawing; hidden from screen readers, the page says in words what it shows */
+  readonly svg: string;
+  /** size at full scale */
+  readonly widthPx: number;
+  readonly heightPx: number;
+  /** upper edge of the drawing to the top staff line */
+  readonly staffTopPx: number;
+  readonly bars: readonly BarPlace[];
+  readonly marks: readonly MarkPlace[];
+  /** centre of each note's cell and of its notehead in the engraver's units: they must agree */
+  readonly centres: readonly { readonly note: string; readonly cell: number; readonly head: number }[];
+  /** the closest two cells, centre to centre, in the engraver's units */
+  readonly smallestGapUnits: number;
+}
+
+/** Glyph symbols of a page by glyph code, filled while lines are drawn. */
+export type Glyphs = Map<string, string>;
+
+/** What a line of music is drawn from. */
+export interface SystemContext {
+  readonly score: Score;
+  readonly groups: ReadonlyMap<string, CellGroup>;
+  /** symbol ids by note id */
+  readonly cells: ReadonlyMap<string, string>;
+  readonly glyphs: Glyphs;
+  readonly prefix: string;
+}
+
+/** Width of Bravura's noteheads at the engraver's scale .72, in its units: black and half, whole, breve. */
+const HEAD_WIDTH: Readonly<Record<string, number>> = { E0A4: 226, E0A3: 226, E0A2: 291, E0A0: 420 };
+const CELL_HEIGHT_UNITS = Math.round((CELL_UNITS * CELL_SIZE_PX.height) / CELL_SIZE_PX.width);
+const GRACE_SCALE = 0.75;
+/** Blank below the cells and above the marks. */
+const EDGE_UNITS = 60;
+
+interface Box {
+  readonly x: number;
+  readonly y: number;
+}
+
+interface Drawing {
+  readonly width: number;
+  readonly bars: { bar: number; from: number; to: number }[];
+  readonly marks: { note: string; x: number; y: number }[];
+  readonly centres: { note: string; cell: number; head: number }[];
+  readonly heads: ReadonlyMap<string, number>;
+  staffTop: number;
+  bottom: number;
+}
+
+/**
+ * Draws one line of music.
+ *
+ * @param page the engraver's SVG
+ * @throws Error when the SVG is not built as expected (another version of the engraver)
+ */
+export function drawSystem(page: string, context: SystemContext): EngravedSystem {
+  const outer = parseSvg(page);
+  const inner = elementsOf(outer).find((child) => child.name === "svg");
+  const [, , width, height] = (inner?.attributes.viewBox ?? "").split(" ").map(Number);
+  if (inner === undefined || width === undefined || height === undefined)
+    throw new Error("no viewBox in the engraving");
+  collectGlyphs(outer, context);
+  const drawing: Drawing = {
+    width,
+    bars: [],
+    marks: [],
+    centres: [],
+    heads: headCentres(inner),
+    staffTop: Number.POSITIVE_INFINITY,
+    bottom: height,
+  };
+  const children = inner.children.flatMap((child) =>
+    typeof child === "string" ? [] : redraw(child, drawing, context),
+  );
+  const total = drawing.bottom + 2 * EDGE_UNITS;
+  const xs = drawing.centres.map((centre) => centre.cell).sort((a, b) => a - b);
+  const px = CELL_SIZE_PX.width / CELL_UNITS;
+  return {
+    svg: `<svg class="staff" viewBox="0 ${-EDGE_UNITS} ${width} ${total}" aria-hidden="true" focusable="false">${children.map(writeSvg).join("")}</svg>`,
+    widthPx: width * px,
+    heightPx: Math.round(total * px * 10) / 10,
+    staffTopPx: (drawing.staffTop + EDGE_UNITS) * px,
+    bars: drawing.bars.map(({ bar, from, to }) => ({ bar, from: share(from, width), to: share(to, width) })),
+    marks: drawing.marks.map(({ note, x, y }) => ({ note, x: share(x, width), y: share(y + EDGE_UNITS, total) })),
+    centres: drawing.centres,
+    smallestGapUnits: Math.min(
+      Number.POSITIVE_INFINITY,
+      ...xs
+        .slice(1)
+        .map((x, i) => x - (xs[i] as number))
+        .filter((gap) => gap > 0),
+    ),
+  };
+}
+
+function share(part: number, whole: number): number {
+  return Math.round((part / whole) * 1e4) / 1e4;
+}
+
+/** Glyphs of the music font are the same on every line: kept once, under a name of our own. */
+function collectGlyphs(outer: SvgElement, { glyphs, prefix }: SystemContext): void {
+  const defs = elementsOf(outer).find((child) => child.name === "defs");
+  for (const glyph of defs === undefined ? [] : elementsOf(defs)) {
+    const code = glyphCode(glyph.attributes.id ?? "");
+    if (glyphs.has(code)) continue;
+    glyphs.set(code, writeSvg({ name: "g", attributes: { id: `${prefix}-${code}` }, children: glyph.children }));
+  }
+}
+
+const glyphCode = (id: string): string => id.replace(/^#/, "").split("-")[0] ?? "";
+
+/** Centre of each note's head by the note's id in the document. */
+function headCentres(inner: SvgElement): ReadonlyMap<string, number> {
+  const centres = new Map<string, number>();
+  for (const note of descendants(inner)) {
+    if (note.attributes.class !== "note") continue;
+    const head = elementsOf(note).find((child) => child.attributes.class === "notehead");
+    const use = head === undefined ? undefined : elementsOf(head)[0];
+    const [, x, scale] = /translate\(([-\d.]+),.*scale\(([-\d.]+)/.exec(use?.attributes.transform ?? "") ?? [];
+    const width = HEAD_WIDTH[glyphCode(use?.attributes.href ?? "")];
+    if (x !== undefined && scale !== undefined && width !== undefined)
+      centres.set(note.attributes.id ?? "", Number(x) + (width * Number(scale)) / 0.72 / 2);
+  }
+  return centres;
+}
+
+/** An element as it goes into the page; none where there is nothing to see. */
+function redraw(element: SvgElement, drawing: Drawing, context: SystemContext): SvgElement[] {
+  const { id = "", class: kind = "" } = element.attributes;
+  if (kind === "harm") return placeholder(element, id, drawing, context);
+  if (kind.startsWith("mNum")) return barNumber(element);
+  if (kind === "measure") noteBar(element, id, drawing);
+  const attributes = keptAttributes(element, context);
+  const children = joinPaths(
+    element.children.flatMap((child): (SvgElement | string)[] =>
+      typeof child === "string" ? [child] : redraw(child, drawing, context),
+    ),
+  );
+  if (element.name === "g" && children.length === 0) return [];
+  const note = /^n(\d+)$/.exec(id);
+  if (kind === "note" && note !== null) {
+    attributes.class = "note";
+    attributes["data-note"] = context.score.notes[Number(note[1])]?.id ?? "";
+  }
+  const elements = children.filter((child): child is SvgElement => typeof child !== "string");
+  const isBareGroup = element.name === "g" && Object.keys(attributes).length === 0;
+  if (isBareGroup && elements.length === children.length) return elements;
+  return [{ name: element.name, attributes, children }];
+}
+
+function keptAttributes(element: SvgElement, { prefix }: SystemContext): Record<string, string> {
+  const kept: Record<string, string> = {};
+  for (const [name, value] of Object.entries(element.attributes)) {
+    if (name === "id" || name === "class" || name.startsWith("data-")) continue;
+    if (name === "transform" && value === "translate(0, 0)") continue;
+    kept[name] = name === "href" ? `#${prefix}-${glyphCode(value)}` : value;
+  }
+  const kind = element.attributes.class ?? "";
+  if (/^(tempo|ending)\b/.test(kind)) kept.class = kind.split(" ")[0] as string;
+  return kept;
+}
+
+/** Neighbouring plain strokes of one width become one path: the five staff lines, ledger lines. */
+function joinPaths(children: readonly (SvgElement | string)[]): (SvgElement | string)[] {
+  const joined: (SvgElement | string)[] = [];
+  for (const child of children) {
+    const before = joined.at(-1);
+    if (isStroke(child) && before !== undefined && isStroke(before)) {
+      if (before.attributes["stroke-width"] === child.attributes["stroke-width"]) {
+        before.attributes.d += child.attributes.d ?? "";
+        continue;
+      }
+    }
+    joined.push(child);
+  }
+  return joined;
+}
+
+function isStroke(child: SvgElement | string): child is SvgElement {
+  return (
+    typeof child !== "string" && child.name === "path" && Object.keys(child.attributes).join() === "d,stroke-width"
+  );
+}
+
+function barNumber(element: SvgElement): SvgElement[] {
+  const text = [...descendants(element)].find((child) => child.name === "text");
+  if (text === undefined) return [];
+  const { x = "0", y = "0" } = text.attributes;
+  const anchor = x === "0" ? "start" : "middle";
+  return [
+    { name: "text", attributes: { class: "bar-number", x, y, "text-anchor": anchor }, children: [textOf(element)] },
+  ];
+}
+
+function noteBar(measure: SvgElement, id: string, drawing: Drawing): void {
+  const staff = elementsOf(measure).find((child) => child.attributes.class === "staff");
+  const line = staff === undefined ? undefined : elementsOf(staff)[0]?.attributes.d;
+  const [, from, y, to] = /^M([-\d.]+) ([-\d.]+) L([-\d.]+)/.exec(line ?? "") ?? [];
+  if (from === undefined || y === undefined || to === undefined)
+    throw new Error("a bar without staff lines in the engraving");
+  drawing.bars.push({ bar: Number(id.replace("bar-", "")), from: Number(from), to: Number(to) });
+  drawing.staffTop = Math.min(drawing.staffTop, Number(y));
+}
+
+function placeholder(element: SvgElement, id: string, drawing: Drawing, context: SystemContext): SvgElement[] {
+  const text = elementsOf(element)[0];
+  const at: Box = { x: Number(text?.attributes.x), y: Number(text?.attributes.y) };
+  const group = context.groups.get(id);
+  if (group !== undefined) return cellsAt(at, group, drawing, context);
+  const note = context.score.notes[Number(id.replace("mark-", ""))];
+  if (note !== undefined) drawing.marks.push({ note: note.id, x: at.x, y: at.y - 0.36 * MARK_UNITS });
+  return [];
+}
+
+/** The cells of a note or chord, one above the other; grace notes to the left, smaller. */
+function cellsAt(at: Box, group: CellGroup, drawing: Drawing, context: SystemContext): SvgElement[] {
+  const top = Math.round(at.y - 0.75 * CELL_UNITS);
+  const lead = group.notes.at(-1) as number;
+  drawing.centres.push({
+    note: context.score.notes[lead]?.id ?? "",
+    cell: at.x,
+    head: drawing.heads.get(`n${lead}`) ?? Number.NaN,
+  });
+  const columns = [...group.graces.map((notes) => ({ notes, scale: GRACE_SCALE })), { notes: group.notes, scale: 1 }];
+  return columns.flatMap(({ notes, scale }, column) => {
+    const left = at.x - CELL_UNITS / 2 - (columns.length - 1 - column) * CELL_UNITS * 0.8;
+    const width = CELL_UNITS * scale;
+    const height = CELL_HEIGHT_UNITS * scale;
+    drawing.bottom = Math.max(drawing.bottom, top + notes.length * height);
+    return notes.flatMap((index, row) => {
+      const id = context.score.notes[index]?.id ?? "";
+      const symbol = context.cells.get(id);
+      if (symbol === undefined) return [];
+      const place = { x: String(left), y: String(top + row * height), width: String(width), height: String(height) };
+      return [
+        { name: "use", attributes: { class: "cell", "data-note": id, href: `#${symbol}`, ...place }, children: [] },
+      ];
+    });
+  });
+}

@@ -1,0 +1,19 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// The parts of verovio 6.3 that are used; the package ships no types.
+declare module "verovio/wasm" {
+  /** Starts the WebAssembly module. */
+  export default function createVerovioModule(): Promise<object>;
+}
+
+declare module "verovio/esm" {
+  export class VerovioToolkit {
+    constructor(module: object);
+    setOptions(options: Readonly<Record<string, unknown>>): void;
+    /** false when the document could not be read */
+    loadData(data: string): boolean;
+    redoLayout(): void;
+    getPageCount(): number;
+    renderToSVG(page: number): string;
+    getLog(): string;
+  }
+}
