@@ -1,0 +1,166 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// A fingering and the rule book: findings, and what each rule looked at. The numbers are those that the search charged.
+import { spokenForm } from "../model/fingering.js";
+import type { Moment } from "../model/moments.js";
+import { pitchName } from "../model/pitch.js";
+import type { Left, Placed, Right } from "../model/playing.js";
+import type { Score } from "../model/score.js";
+import type { Setting } from "../model/setting.js";
+import { addCost, type Cost, FREE } from "../rule/cost.js";
+import type { LocalRuleBody, PassageRule, Rule, RuleKind, Severity, Sight } from "../rule/types.js";
+import { type Charge, chargesOf, type Played } from "../search/charges.js";
+
+/** A place that breaks a rule. */
+export interface Finding {
+  readonly rule: string;
+  readonly kind: RuleKind;
+  readonly severity: Severity;
+  /** ids, the owner last; empty for the whole line */
+  readonly notes: readonly string[];
+  readonly measured: number | null;
+  readonly limit: number | null;
+  readonly unit: string | null;
+  readonly message: string;
+  readonly cost: Cost;
+}
+
+/** What one rule did. */
+export interface Tally {
+  readonly rule: string;
+  readonly looked: number;
+  readonly found: number;
+  /** the message of a rule that failed; null otherwise */
+  readonly crashed: string | null;
+}
+
+/** A fingering judged by the whole book. */
+export interface Verdicts {
+  /** by bar and note, within a note in the order of the book */
+  readonly findings: readonly Finding[];
+  /** one a rule, in the order of the book */
+  readonly tallies: readonly Tally[];
+  /** every charge above zero */
+  readonly bill: readonly Charge[];
+  readonly total: Cost;
+}
+
+/**
+ * Judges a line.
+ *
+ * @param played  the moments and both hands
+ * @param rules   the book made for the setting
+ * @param crashed messages of rules that failed in the search, by id: they are tallied, not asked again
+ */
+export function check(
+  played: Played,
+  score: Score,
+  setting: Setting,
+  rules: readonly Rule[],
+  crashed: ReadonlyMap<string, string> = new Map(),
+): Verdicts {
+  const sound = rules.filter((rule) => !crashed.has(rule.id));
+  const charges = chargesOf(played, sound);
+  const order = new Map(score.notes.map((note, i) => [note.id, i]));
+  const findings: Finding[] = [];
+  const tallies = rules.map((rule): Tally => {
+    const failed = crashed.get(rule.id);
+    if (failed !== undefined) return { rule: rule.id, looked: 0, found: 0, crashed: failed };
+    const mine =
+      rule.reach === "passage" ? look(rule, { ...played, score, setting }) : judge(rule, charges, played);
+    findings.push(...mine.findings);
+    return { rule: rule.id, looked: mine.looked, found: mine.findings.length, crashed: mine.crashed };
+  });
+  const place = (finding: Finding): number => order.get(finding.notes.at(-1) ?? "") ?? -1;
+  const bill = charges.filter((charge) => charge.cost.blocked > 0 || charge.cost.effort > 0);
+  return {
+    findings: findings.sort((a, b) => place(a) - place(b)),
+    tallies,
+    bill,
+    total: bill.reduce((sum, charge) => addCost(sum, charge.cost), FREE),
+  };
+}
+
+type Judged = { readonly looked: number; readonly findings: readonly Finding[]; readonly crashed: string | null };
+
+function judge(rule: Rule & LocalRuleBody, charges: readonly Charge[], played: Played): Judged {
+  const mine = charges.filter((charge) => charge.rule === rule);
+  const findings = mine.flatMap((charge): Finding[] => {
+    const severity = severityOf(charge);
+    if (severity === null) return [];
+    const { measured, limit, notes, cost } = charge;
+    const message = rule.message(sightOf(charge, played));
+    const base = { rule: rule.id, kind: rule.kind, severity, notes, message, cost };
+    return [{ ...base, ...(rule.unit === null ? UNMEASURED : { measured, limit, unit: rule.unit }) }];
+  });
+  return { looked: mine.length, findings, crashed: null };
+}
+
+const UNMEASURED = { measured: null, limit: null, unit: null } as const;
+
+/** Charges from which on a rule without thresholds of its own reports. */
+const BY_CHARGE: readonly (readonly [number, Severity])[] = [
+  [0.3, "note"],
+  [0.6, "caution"],
+  [1, "problem"],
+];
+
+/** The severity of a charge; null where it is none. */
+export function severityOf(charge: Charge): Severity | null {
+  if (charge.cost.blocked > 0) return "blocker";
+  const { rule, measured, limit } = charge;
+  const beyond = (threshold: number): boolean => (rule.breaks === "above" ? measured > threshold : measured < threshold);
+  if (limit !== null && !beyond(limit)) return null;
+  const steps = rule.severities ?? BY_CHARGE;
+  const passed = steps.filter(([threshold]) => (rule.severities ? beyond(threshold) : charge.charge >= threshold - 1e-9));
+  return passed.at(-1)?.[1] ?? null;
+}
+
+/** What the message of a charge may speak of. */
+function sightOf(charge: Charge, played: Played): Sight {
+  const { at, from, measured, limit } = charge;
+  const moment = played.moments[at] as Moment;
+  const note = moment.notes.find((one) => one.source.id === charge.notes.at(-1)) ?? moment.notes[0];
+  const before = from === null ? null : (played.moments[from] as Moment);
+  return {
+    measured,
+    limit,
+    charge: charge.charge,
+    note: note === undefined ? "" : pitchName(note.sounding),
+    noteBefore: before === null ? "" : before.notes.map((one) => pitchName(one.sounding)).join(" + "),
+    spoken: readingAt(played, at),
+    spokenBefore: from === null ? "" : readingAt(played, from),
+    seconds: moment.gapSeconds,
+  };
+}
+
+/** The spoken reading of a moment; both strings of a pinch. Empty where nothing is placed. */
+export function readingAt(played: Played, at: number): string {
+  return (played.lefts[at] as Left).placed.map((placed) => readingOf(played, at, placed)).join(" + ");
+}
+
+/** The spoken reading of one placed note. */
+export function readingOf(played: Played, at: number, placed: Placed): string {
+  const left = played.lefts[at] as Left;
+  const previous = at === 0 ? null : (played.lefts[at - 1]?.first ?? null);
+  return spokenForm({
+    ...placed,
+    arrival: left.arrival,
+    stroke: left.chain > 0 ? null : strokeOn(played.rights[at] as Right, placed),
+    previous: previous === null ? null : { position: previous.position, finger: previous.finger },
+  });
+}
+
+/** The stroke that sounds a placed note: of a pinch the one on its string. */
+export function strokeOn(right: Right, placed: Placed): Right["stroke"] {
+  return right.innerStroke !== null && placed.string === right.strings.inner ? right.innerStroke : right.stroke;
+}
+
+function look(rule: Rule & PassageRule, line: Parameters<PassageRule["look"]>[0]): Judged {
+  try {
+    const { looked, findings } = rule.look(line);
+    const base = { rule: rule.id, kind: rule.kind, cost: FREE };
+    return { looked, findings: findings.map((found) => ({ ...base, ...found, unit: found.measured === null ? null : rule.unit })), crashed: null };
+  } catch (error) {
+    return { looked: 0, findings: [], crashed: error instanceof Error ? error.message : String(error) };
+  }
+}

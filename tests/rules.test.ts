@@ -1,0 +1,45 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// Every rule's own examples, run through the very pipeline that users run.
+import { readdirSync } from "node:fs";
+import { describe, expect, test } from "vitest";
+import { RULES } from "../rules/index.js";
+import { RULE_KINDS } from "../src/rule/types.js";
+import { play, settingOf } from "./support/playing.js";
+import { shortScore } from "./support/shorthand.js";
+
+describe("the rule book", () => {
+  test("holds every rule file, once, under its own name", () => {
+    const files = RULE_KINDS.flatMap((kind) => {
+      const folder = new URL(`../rules/${kind}/`, import.meta.url);
+      try {
+        return readdirSync(folder).map((file) => `${kind}/${file.replace(/\.ts$/, "")}`);
+      } catch {
+        return [];
+      }
+    });
+    const listed = RULES.map(({ prose }) => `${prose.kind}/${prose.id}`);
+    expect(files.filter((file) => !SHARED.has(file)).sort()).toEqual([...listed].sort());
+  });
+});
+
+/** Modules that rules share: not rules themselves. */
+const SHARED = new Set(["idiom/ring-time"]);
+
+describe.each(RULES.map(({ prose }) => [prose.id, prose] as const))("%s", (_, prose) => {
+  test("has an example that passes, one that breaks and an exception", () => {
+    expect(new Set(prose.examples.map((example) => example.kind))).toEqual(new Set(["passes", "breaks", "exception"]));
+  });
+
+  test.each(prose.examples.map((example) => [example.shows, example] as const))("%s", (_shows, example) => {
+    const score = shortScore(example.melody, example.fingering, example.tempo === undefined ? 60 : example.tempo);
+    const { verdicts } = play(score, settingOf(example));
+    const found = verdicts.findings
+      .filter((finding) => finding.rule === prose.id)
+      .map((finding) => [
+        score.notes.findIndex((note) => note.id === finding.notes.at(-1)) + 1,
+        finding.severity,
+        finding.message,
+      ]);
+    expect(found).toEqual(example.finds);
+  });
+});

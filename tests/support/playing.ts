@@ -1,0 +1,41 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// The pipeline from a score to verdicts, for tests.
+import { readFileSync } from "node:fs";
+import { readHand } from "../../rules/hands.js";
+import { RULES } from "../../rules/index.js";
+import { choicesOf } from "../../src/candidates/candidates.js";
+import { check, type Verdicts } from "../../src/check/check.js";
+import { momentsOf } from "../../src/model/moments.js";
+import { UNTRANSPOSED } from "../../src/model/pitch.js";
+import type { Score } from "../../src/model/score.js";
+import type { Setting } from "../../src/model/setting.js";
+import { findTuning } from "../../src/model/tuning.js";
+import type { Rule } from "../../src/rule/types.js";
+import type { Played } from "../../src/search/charges.js";
+import { type Solution, solve } from "../../src/search/solve.js";
+
+/** A setting with everything usual unless named. */
+export function settingOf(wish: { tuning?: string; hand?: string; temperament?: Setting["temperament"] } = {}): Setting {
+  const hand = wish.hand ?? "medium";
+  return {
+    tuning: findTuning(wish.tuning ?? "zhengdiao"),
+    transpose: UNTRANSPOSED,
+    temperament: wish.temperament ?? "pythagorean",
+    hand: readHand(readFileSync(new URL(`../../rules/hands/${hand}.yaml`, import.meta.url), "utf8"), hand),
+    scaleLengthCm: 110,
+  };
+}
+
+/** The whole book made for a setting. */
+export function bookFor(setting: Setting): readonly Rule[] {
+  return RULES.map((entry) => entry.make(setting));
+}
+
+/** Searches and judges a score. */
+export function play(score: Score, setting: Setting = settingOf()): { solution: Solution; played: Played; verdicts: Verdicts } {
+  const rules = bookFor(setting);
+  const moments = momentsOf(score, setting);
+  const solution = solve(choicesOf(moments, setting, rules), setting, rules);
+  const played = { moments, lefts: solution.lefts, rights: solution.rights };
+  return { solution, played, verdicts: check(played, score, setting, rules) };
+}

@@ -1,0 +1,127 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// Tiny melodies for rule examples and tests: "G2 C2:2 (D3 F3) C2+C3 ,D3 r".
+import { type GivenFingering, NOTHING_GIVEN } from "../../src/model/fingering.js";
+import { parsePitch, type Pitch } from "../../src/model/pitch.js";
+import type { Bar, NoteMarks, Score, ScoreNote, Slur } from "../../src/model/score.js";
+import { beatLabel, type Quarters, quarters, ZERO } from "../../src/model/time.js";
+import { isGiven, parseSpoken } from "../../src/read/fingering.js";
+
+const PLAIN: NoteMarks = {
+  harmonic: false,
+  letRing: false,
+  slideTo: false,
+  vibrato: false,
+  fermata: false,
+  staccato: false,
+  others: [],
+};
+
+/** One token of the shorthand: pitches, length and marks. */
+interface Token {
+  readonly pitches: readonly Pitch[];
+  readonly length: Quarters;
+  readonly grace: boolean;
+  readonly marks: NoteMarks;
+  readonly opens: boolean;
+  readonly closes: boolean;
+}
+
+function token(text: string): Token {
+  const parts = /^(\(?)(,?)(r|[A-G][#b]*\d(?:\+[A-G][#b]*\d)*)([\^!~%]*)(?::([\d/]+))?(\)?)$/.exec(text);
+  if (parts === null) throw new Error(`no note: "${text}"`);
+  const [, opens, comma, names = "", signs = "", length = "1", closes] = parts;
+  const marks = {
+    ...PLAIN,
+    harmonic: signs.includes("^"),
+    letRing: signs.includes("!"),
+    vibrato: signs.includes("~"),
+    staccato: signs.includes("%"),
+  };
+  const pitches = names === "r" ? [] : names.split("+").map((name) => parsePitch(name) as Pitch);
+  const grace = comma === ",";
+  return { pitches, length: grace ? ZERO : quarters(length), grace, marks, opens: opens === "(", closes: closes === ")" };
+}
+
+/** Reads a spoken form of a test, "-" for none. */
+export function given(text: string): GivenFingering {
+  if (text === "-") return NOTHING_GIVEN;
+  const result = parseSpoken(text);
+  if (!isGiven(result)) throw new Error(`not understood: "${text}", nearest "${result.nearest}"`);
+  return result;
+}
+
+/**
+ * A score of one voice in 4/4.
+ *
+ * @param melody    the shorthand
+ * @param fingering spoken forms, one a note; notes beyond it are free
+ * @param tempo     quarter notes a minute; null for none
+ */
+export function shortScore(melody: string, fingering: readonly string[] = [], tempo: number | null = 60): Score {
+  const notes: ScoreNote[] = [];
+  const slurs: Slur[] = [];
+  let now: Quarters = ZERO;
+  let slurFrom = -1;
+  for (const one of melody.trim().split(/\s+/).map(token)) {
+    const chord = one.pitches.length > 1 ? `n${notes.length + 1}` : null;
+    if (one.opens) slurFrom = notes.length;
+    for (const pitch of one.pitches) notes.push(noteAt(one, pitch, now, chord, notes.length, fingering));
+    if (one.closes) slurs.push(slur(notes, slurFrom));
+    now = now.add(one.length);
+  }
+  return {
+    file: "example",
+    title: null,
+    creator: null,
+    part: { id: "P1", name: null },
+    voice: null,
+    bars: barsUntil(now),
+    notes,
+    tempos: tempo === null ? [] : [{ onset: ZERO, quartersPerMinute: tempo }],
+    slurs,
+    leftOut: [],
+    oddMarks: [],
+    unread: [],
+  };
+}
+
+function slur(notes: readonly ScoreNote[], from: number): Slur {
+  return { from: (notes[from] as ScoreNote).id, to: (notes.at(-1) as ScoreNote).id, count: notes.length - from };
+}
+
+function noteAt(one: Token, pitch: Pitch, onset: Quarters, chord: string | null, index: number, fingering: readonly string[]): ScoreNote {
+  const bar = Math.floor(onset.valueOf() / 4);
+  return {
+    id: `n${index + 1}`,
+    tiedIds: [],
+    bar,
+    beat: beatLabel(onset.sub(4 * bar).add(1)),
+    onset,
+    duration: one.length,
+    written: pitch,
+    sounding: pitch,
+    grace: one.grace,
+    chord,
+    marks: one.marks,
+    dynamic: null,
+    lyrics: [],
+    words: [],
+    given: given(fingering[index] ?? "-"),
+  };
+}
+
+function barsUntil(end: Quarters): readonly Bar[] {
+  const count = Math.max(1, Math.ceil(end.valueOf() / 4));
+  return Array.from({ length: count }, (_, index) => ({
+    index,
+    label: String(index + 1),
+    onset: quarters(4 * index),
+    length: quarters(4),
+    firstBeat: quarters(1),
+    meter: { beats: 4, beatType: 4 },
+    key: { fifths: -1, mode: "major" },
+    repeatStart: false,
+    repeatTimes: null,
+    endings: [],
+  }));
+}
