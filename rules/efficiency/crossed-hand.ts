@@ -1,0 +1,131 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+import type { Left, Placed } from "../../src/model/playing.js";
+import { defineRule, plain } from "../../src/rule/define.js";
+
+export default defineRule(
+  {
+    id: "crossed-hand",
+    kind: "efficiency",
+    title: "Thumb and ring finger cross or stretch",
+    principle:
+      "The thumb lies toward the bridge, the ring finger toward the nut, 4 to 10 cm apart; a stretch beyond that tires the hand, and the two never change sides.",
+    why: "A crossed or widely stretched hand has no strength left to press, and every note after it starts from a bad place.",
+    whenRight: "A single wide reach before a long note or a rest; large hands reach farther.",
+    remedy: "Let the other finger take one of the two notes, or take one of them on another string.",
+    sources: [
+      "common practice, no source; the everyday pairs ring 10 with thumb 9 and ring 9 with thumb 7.9 are common practice",
+    ],
+    unit: "cm",
+    parameters: {
+      stretch: {
+        default: 0.5,
+        unit: "spare moves",
+        doc: "rising from nothing at the free reach to this at the limit",
+        evidence: "our judgement",
+      },
+      crossing: {
+        default: 1.5,
+        unit: "spare moves",
+        doc: "the ring finger on the bridge side of the thumb, in turn",
+        evidence: "common practice",
+      },
+      outerThumb: {
+        default: 0.1,
+        unit: "spare moves per string",
+        doc: "the thumb on an outer string than the ring finger, in turn",
+        evidence: "our judgement",
+      },
+      outerThumbHeld: {
+        default: 0.4,
+        unit: "spare moves per string",
+        doc: "the same while both must hold",
+        evidence: "our judgement",
+      },
+      crossingNote: {
+        default: -1,
+        unit: "cm",
+        doc: "fingers may touch: crossing counts from here on",
+        evidence: "our judgement",
+      },
+    },
+    examples: [
+      {
+        shows: "ring 10 and thumb 9, the everyday pair",
+        kind: "passes",
+        melody: "C3 D3",
+        fingering: ["ming 10 gou 4", "da 9 tiao 4"],
+        finds: [],
+      },
+      {
+        shows: "the ring finger passes the thumb",
+        kind: "breaks",
+        melody: "C3 D3",
+        fingering: ["da 10 gou 4", "ming 9 tiao 4"],
+        finds: [
+          [
+            2,
+            "problem",
+            "The ring finger lies 9.2 cm on the bridge side of the thumb: da 10 gou 4, then ming 9 tiao 4. This holds for hand medium.",
+          ],
+        ],
+      },
+      {
+        shows: "after a rest the hand is free",
+        kind: "exception",
+        melody: "C3 r D3",
+        fingering: ["da 10 gou 4", "ming 9 tiao 4"],
+        finds: [],
+      },
+    ],
+  },
+  (values, setting) => {
+    const { hand } = setting;
+
+    /** Cm from the thumb nutward to the ring finger, NaN where the two are not thumb and ring. */
+    const span = (a: Placed | null, b: Placed | null): number => {
+      if (a === null || b === null) return Number.NaN;
+      if (a.finger === "thumb" && b.finger === "ring") return b.cm - a.cm;
+      if (a.finger === "ring" && b.finger === "thumb") return a.cm - b.cm;
+      return Number.NaN;
+    };
+
+    const held = (to: Left): number => span(to.first, to.second);
+
+    /** Strings by which the thumb lies farther out than the ring finger. */
+    const outward = (a: Placed, b: Placed): number =>
+      Math.max(0, a.finger === "thumb" ? b.string - a.string : a.string - b.string);
+
+    const reach = (cm: number): number => {
+      if (cm < values.crossingNote) return values.crossing;
+      const part = (cm - hand.frameFarCm) / (hand.spanLimitCm - hand.frameFarCm);
+      return values.stretch * Math.min(1, Math.max(0, part));
+    };
+
+    return {
+      reach: "hand-move",
+      limit: null,
+      breaks: "above",
+      measure: (from, to, gap) => {
+        const both = held(to);
+        if (!Number.isNaN(both)) return both;
+        if (gap.rested || from.second !== null) return Number.NaN;
+        return span(from.first, to.first);
+      },
+      charge: (cm, from, to) => {
+        const hold = to.second !== null;
+        const a = hold ? to.first : from.first;
+        const b = hold ? to.second : to.first;
+        if (a === null || b === null) return 0;
+        return reach(cm) + (hold ? values.outerThumbHeld : values.outerThumb) * outward(a, b);
+      },
+      message: (sight) => {
+        const pair = sight.spokenBefore === "" ? sight.spoken : `${sight.spokenBefore}, then ${sight.spoken}`;
+        const what =
+          sight.measured < 0
+            ? `The ring finger lies ${plain(-sight.measured)} cm on the bridge side of the thumb`
+            : `Thumb and ring finger stand ${plain(sight.measured)} cm apart (comfortable up to ${plain(hand.comfortableSpanCm)}, limit ${plain(hand.spanLimitCm)}) or on crossed strings`;
+        return `${what}: ${pair}. This holds for hand ${hand.name}.`;
+      },
+    };
+  },
+);

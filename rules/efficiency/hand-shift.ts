@@ -1,0 +1,117 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+import { defineRule, plain } from "../../src/rule/define.js";
+import { handDistanceCm } from "../shared/hand-distance.js";
+
+export default defineRule(
+  {
+    id: "hand-shift",
+    kind: "efficiency",
+    title: "The left hand travels along the strings",
+    principle:
+      "The hand stays in one place as long as the notes allow: ring and thumb share the work, and another string saves a move. Gliding on one string costs less than lifting, moving under an open string less still.",
+    why: "Every journey takes time, risks the next place and lets the sound break.",
+    whenRight: "A glide that is part of the melody, a move hidden under an open string or a harmonic, a rest.",
+    remedy:
+      "Take the note on another string near the hand, or let ring finger and thumb share two places about 4 to 10 cm apart.",
+    sources: ["common practice, no source"],
+    unit: "cm",
+    parameters: {
+      first: {
+        default: 0.3,
+        unit: "spare moves",
+        doc: "any move beyond the free distance",
+        evidence: "common practice",
+      },
+      perCm: {
+        default: 0.05,
+        unit: "spare moves per cm",
+        doc: "each cm beyond the free distance",
+        evidence: "common practice",
+      },
+      glide: { default: 0.5, unit: "share", doc: "one finger staying down on one string", evidence: "our judgement" },
+      underOpen: {
+        default: 0.35,
+        unit: "share",
+        doc: "while an open string or a harmonic sounds",
+        evidence: "our judgement",
+      },
+      perString: {
+        default: 0.04,
+        unit: "spare moves",
+        doc: "across the strings, each after the first",
+        evidence: "our judgement",
+      },
+      perSpeed: {
+        default: 0.03,
+        unit: "spare moves per cm/s",
+        doc: "above the hand's comfortable speed",
+        evidence: "our judgement",
+      },
+      tooFast: {
+        default: 0.5,
+        unit: "spare moves per pluck/s",
+        doc: "plucks reached by a move, above the hand's limit",
+        evidence: "our judgement",
+      },
+      problemSpeed: {
+        default: 110,
+        unit: "cm/s",
+        doc: "from this speed on a player would ask for another way",
+        evidence: "our judgement",
+      },
+      blockedSpeed: { default: 200, unit: "cm/s", doc: "no hand arrives in time", evidence: "our judgement" },
+    },
+    examples: [
+      {
+        shows: "ring and thumb share hui 10 and 9: the hand stays",
+        kind: "passes",
+        melody: "F2 G2",
+        fingering: ["ming 10 gou 1", "da 9 tiao 1"],
+        finds: [],
+      },
+      {
+        shows: "one finger goes from hui 9 to hui 13.1",
+        kind: "breaks",
+        melody: "A2 E2",
+        fingering: ["ming 9 gou 2", "ming 13.1 gou 2"],
+        finds: [[2, "caution", "The hand travels 24.4 cm along the strings in 1 s before ming 13.1 gou 2."]],
+      },
+      {
+        shows: "a shorter journey hides under an open string",
+        kind: "exception",
+        melody: "A2 C2 G2",
+        fingering: ["ming 9 gou 2", "san gou 1", "ming 10 gou 2"],
+        finds: [],
+      },
+    ],
+  },
+  (values, setting) => {
+    const { hand } = setting;
+    const beyond = (cm: number): number => Math.max(0, cm - hand.freeShiftCm);
+    return {
+      reach: "hand-move",
+      limit: hand.freeShiftCm,
+      breaks: "above",
+      measure: (from, to, gap) => (gap.rested ? Number.NaN : handDistanceCm(from, to, setting)),
+      charge: (cm, from, to, gap) => {
+        const a = from.first;
+        const b = to.first;
+        const across =
+          a === null || b === null || b.finger === null
+            ? 0
+            : values.perString * Math.max(0, Math.abs(a.string - b.string) - 1);
+        if (beyond(cm) === 0) return across;
+        const far = values.first + values.perCm * beyond(cm);
+        const stays = a !== null && b !== null && a.finger !== null && a.finger === b.finger && a.string === b.string;
+        const hidden = a !== null && a.sound !== "stopped" && (from.second === null || from.second.sound !== "stopped");
+        const share = stays ? values.glide : hidden ? values.underOpen : 1;
+        const hurry = values.perSpeed * Math.max(0, cm / gap.seconds - hand.comfortableCmPerSecond);
+        const quick =
+          to.arrival === "plucked" ? values.tooFast * Math.max(0, 1 / gap.seconds - hand.plucksPerSecondWithShift) : 0;
+        return far * share + across + hurry + quick;
+      },
+      message: (sight) =>
+        `The hand travels ${plain(sight.measured)} cm along the strings in ${plain(sight.seconds, 2)} s before ${sight.spoken}.`,
+    };
+  },
+);
