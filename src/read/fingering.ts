@@ -123,19 +123,53 @@ function positionOf(text: string): number | null {
 }
 
 /**
- * The form closest to a text: all forms, with the numbers that the text holds (brought into range) in their places.
+ * The form closest to a text: the words are compared, while the numbers that the text holds, brought into range, take
+ * their places. The first word counts twice, and twice more when it begins with another letter; a number too many or too
+ * few counts as two wrong letters.
  */
 function nearestForm(text: string): string {
   const plain = text
     .normalize("NFD")
     .replace(/\p{Mn}/gu, "")
-    .replaceAll(",", ".");
-  const numbers = (plain.match(/\d{1,3}(\.\d+)?/g) ?? []).map(Number);
+    .replaceAll(",", ".")
+    .slice(0, COMPARED_AT_MOST);
+  const numbers = (plain.match(NUMBER) ?? []).map(Number);
   const place = clamp(Math.round((numbers[0] ?? 7) * 10) / 10, 14);
   const string = clamp(Math.round(numbers.at(-1) ?? 4), 7);
-  const forms = formsWith(place, string);
-  return forms.reduce((best, form) => (distance(form, plain) < distance(best, plain) ? form : best));
+  const meant = withSwappedLettersMended(plain.replace(NUMBER, "#"));
+  let best = { form: "", far: Number.POSITIVE_INFINITY };
+  for (const form of formsWith(place, string)) {
+    const shape = form.replace(NUMBER, "#");
+    const otherStart = shape[0] === meant[0] ? 0 : 2;
+    const numbersOff = Math.abs((form.match(NUMBER) ?? []).length - numbers.length);
+    const firstWord = distance(shape.split(" ")[0] ?? "", meant.split(" ")[0] ?? "");
+    const far = distance(shape, meant) + firstWord + otherStart + 2 * numbersOff;
+    if (far < best.far) best = { form, far };
+  }
+  return best.form;
 }
+
+const NUMBER = /\d{1,3}(\.\d+)?/g;
+/** Longer texts are no misspelt form, and comparing them would cost time. */
+const COMPARED_AT_MOST = 40;
+
+/** `guo` is `gou` with two letters swapped, not one letter away from `tuo`. */
+function withSwappedLettersMended(text: string): string {
+  return text
+    .split(" ")
+    .map((word) => WORD_BY_LETTERS.get(lettersOf(word)) ?? word)
+    .join(" ");
+}
+
+function lettersOf(word: string): string {
+  return [...word].sort().join("");
+}
+
+const WORD_BY_LETTERS: ReadonlyMap<string, string> = new Map(
+  ["san", "fan", "shang", "xia", "yan", ...FINGER_WORDS.keys(), ...CONTACT_WORDS.keys(), ...STROKE_WORDS.keys()].map(
+    (word) => [lettersOf(word), word],
+  ),
+);
 
 function clamp(value: number, highest: number): number {
   return Math.min(highest, Math.max(1, value));

@@ -28,9 +28,10 @@ function heightOf(pitch: Pitch): number {
  * @param notes the chosen voice's notes in file order
  */
 export function melodyOf(notes: readonly ReadNote[], unread: UnreadList): MelodyNote[] {
-  const joined = joinTies([...notes].sort(byTime), unread);
+  const sorted = [...notes].sort(byTime);
+  tellOverlaps(sorted, unread);
+  const joined = joinTies(sorted, unread);
   joined.sort((a, b) => byTime({ ...a.head, grace: a.grace }, { ...b.head, grace: b.grace }));
-  tellOverlaps(joined, unread);
   return withChords(joined);
 }
 
@@ -61,7 +62,7 @@ function joinTies(notes: readonly ReadNote[], unread: UnreadList): Joined[] {
     if (stops) {
       const found = open.findIndex((tie) => tie.height === height);
       const [tie] = found < 0 ? [] : open.splice(found, 1);
-      if (tie?.end.equals(note.onset)) index = tie.index;
+      if (tie !== undefined && meets(tie, note, joined)) index = tie.index;
       else unread.add("looseTie", note.bar);
     }
     if (index < 0) index = joined.push({ head: note, tied: [], duration: note.duration, grace: note.grace }) - 1;
@@ -72,9 +73,20 @@ function joinTies(notes: readonly ReadNote[], unread: UnreadList): Joined[] {
   return joined;
 }
 
+/**
+ * Whether a tie ends at a note: where it stops sounding, or later in the same or the next bar, as in a broken chord
+ * whose notes are all held into the full one.
+ */
+function meets(tie: OpenTie, note: ReadNote, joined: readonly Joined[]): boolean {
+  const from = (joined[tie.index] as Joined).head;
+  const gap = note.onset.compare(tie.end);
+  return gap === 0 || (gap > 0 && note.bar - from.bar <= 1);
+}
+
 /** A grace note tied to its main note is the main note, held from the start. */
-function extended({ head, tied, duration, grace }: Joined, note: ReadNote): Joined {
-  return { head, tied: [...tied, note], duration: duration.add(note.duration), grace: grace && note.grace };
+function extended({ head, tied, grace }: Joined, note: ReadNote): Joined {
+  const end = note.onset.add(note.duration).sub(head.onset);
+  return { head, tied: [...tied, note], duration: end, grace: grace && note.grace };
 }
 
 /** `<tie>` says how it sounds, `<tied>` how it looks; files use either or both. */
@@ -99,16 +111,14 @@ export function isLetRing({ element }: ReadNote): boolean {
   return marks.some((mark) => mark.getAttribute("type") === "let-ring");
 }
 
-function tellOverlaps(joined: readonly Joined[], unread: UnreadList): void {
-  let end: Quarters | null = null;
-  let group = -1;
-  for (const { head, duration, grace } of joined) {
-    if (grace) continue;
-    if (end !== null && head.group !== group && head.onset.compare(end) < 0) unread.add("overlap", head.bar);
-    const own = head.onset.add(duration);
-    // Chord notes may be held for different lengths; only the shortest must have ended.
-    end = end === null || head.group !== group || own.compare(end) < 0 ? own : end;
-    group = head.group;
+/** Tells notes that begin before the one before them in their voice has ended; tied chord notes do so rightly. */
+function tellOverlaps(notes: readonly ReadNote[], unread: UnreadList): void {
+  let before: ReadNote | null = null;
+  for (const note of notes.filter((one) => !one.grace)) {
+    const overlaps =
+      before !== null && before.group !== note.group && note.onset.compare(before.onset.add(before.duration)) < 0;
+    if (overlaps) unread.add("overlap", note.bar);
+    before = note;
   }
 }
 

@@ -1,0 +1,146 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { strToU8, zipSync } from "fflate";
+import { afterAll, describe, expect, test } from "vitest";
+import { readBytes } from "../../src/read/file.js";
+import { MAX_ARCHIVE_ENTRIES, MAX_ATTRIBUTE_CHARACTERS, MAX_BYTES, MAX_DEPTH } from "../../src/read/limits.js";
+import { readScore } from "../../src/read/score.js";
+import { documentOf, fixture, nameOf, problemOf, quarter, readFixture, readText } from "./helpers.js";
+
+const folder = mkdtempSync(join(tmpdir(), "huipath-read-"));
+afterAll(() => rmSync(folder, { recursive: true }));
+
+describe("files", () => {
+  test("one that does not exist", () => {
+    expect(problemOf(() => readBytes(join(folder, "none.musicxml"))).code).toBe("no-file");
+  });
+
+  test("a folder", () => {
+    expect(problemOf(() => readBytes(folder)).code).toBe("is-folder");
+  });
+
+  test("one above the limit is not read", () => {
+    const path = join(folder, "large.xml");
+    writeFileSync(path, new Uint8Array(MAX_BYTES + 1));
+    expect(problemOf(() => readBytes(path)).message).toContain("above the limit of 32 MB");
+  });
+});
+
+describe("fixtures/bad", () => {
+  test.each([
+    ["not-xml.musicxml", "not-xml", /line 2: this is not well-formed XML/],
+    ["truncated.musicxml", "not-xml", /line \d+: this is not well-formed XML/],
+    ["other-xml.xml", "not-musicxml", /XML but not MusicXML \(its root is <svg>\)/],
+    ["no-notes.musicxml", "no-notes", /it holds no notes/],
+    ["first-part-silent.musicxml", "no-notes", /the first part holds no notes; choose one with --part: P2 \(Qin\)/],
+    ["entity-bomb.musicxml", "unsafe-xml", /line 2: the document type declaration defines/],
+    ["external-entity.musicxml", "unsafe-xml", /line 2/],
+    ["unknown-entity.musicxml", "not-xml", /undefined entity/],
+    ["zero-divisions.musicxml", "bad-number", /line 9: the divisions is "0"; write a number above 0/],
+    ["textual-divisions.musicxml", "bad-number", /line 9: the divisions is "four"/],
+    ["negative-duration.musicxml", "bad-number", /line 10: the duration is "-4"/],
+    ["zero-duration.musicxml", "bad-number", /line 10: the duration is "0"/],
+    ["textual-duration.musicxml", "bad-number", /line 10: the duration is "12abc"/],
+    ["exponent-duration.musicxml", "bad-number", /line 10: the duration is "1e21"/],
+    ["missing-duration.musicxml", "bad-number", /line 10: <note> has no duration/],
+    ["endless-duration.musicxml", "too-large", /line 10: the bar is longer than the limit of 100000 quarter notes/],
+    ["bad-step.musicxml", "bad-pitch", /line 10/],
+    ["bad-octave.musicxml", "bad-pitch", /line 10/],
+    ["double-part-id.musicxml", "double-part", /two parts carry the id "P1"/],
+    ["latin-1.musicxml", "bad-encoding", /not valid UTF-8; save it as UTF-8/],
+    ["damaged.mxl", "broken-archive", /damaged/],
+    ["no-score.mxl", "not-musicxml", /holds no MusicXML/],
+  ])("%s is refused as %s", (name, code, message) => {
+    const problem = problemOf(() => readScore(fixture(`bad/${name}`), name));
+    expect(problem.code).toBe(code);
+    expect(problem.message).toMatch(message);
+    expect(problem.message).not.toContain("\n");
+  });
+});
+
+describe("encodings", () => {
+  const text = documentOf(`<measure>${quarter("C", 4)}</measure>`).replace("Line", "琴");
+
+  test("UTF-8 with and UTF-16 with or without a byte order mark", () => {
+    const little = Buffer.from(text, "utf16le");
+    const big = Buffer.from(little).swap16();
+    const forms = [
+      Buffer.concat([Buffer.from([0xef, 0xbb, 0xbf]), Buffer.from(text)]),
+      Buffer.concat([Buffer.from([0xff, 0xfe]), little]),
+      Buffer.concat([Buffer.from([0xfe, 0xff]), big]),
+      little,
+      big,
+    ];
+    for (const bytes of forms) {
+      const { score, source } = readScore(bytes, "x.musicxml");
+      expect(score.part.name).toBe("琴");
+      expect(source.text).toBe(text);
+    }
+  });
+
+  test("nothing at all", () => {
+    expect(problemOf(() => readScore(new Uint8Array(), "x.xml")).message).toMatch(/the file is empty/);
+  });
+});
+
+describe("archives", () => {
+  test("the container names the score", () => {
+    expect(readFixture("packed.mxl").notes.map(nameOf)).toEqual(["C4", "G3"]);
+  });
+
+  test("a path that leads out of the archive is only a name in it", () => {
+    const container = '<container><rootfiles><rootfile full-path="../../etc/hostname"/></rootfiles></container>';
+    const bytes = zipSync({ "META-INF/container.xml": strToU8(container) });
+    expect(problemOf(() => readScore(bytes, "x.mxl")).message).toMatch(
+      /the archive holds no \.\.\/\.\.\/etc\/hostname/,
+    );
+  });
+
+  test("one that unpacks beyond the limit, whatever size it declares", () => {
+    const bytes = zipSync({ "score.xml": new Uint8Array(MAX_BYTES + 1) });
+    expect(problemOf(() => readScore(bytes, "x.mxl")).code).toBe("too-large");
+    // The declared sizes stand in the local header (at 22) and in the central directory; both are made to lie.
+    const lying = Uint8Array.from(bytes);
+    new DataView(lying.buffer).setUint32(22, 10, true);
+    expect(problemOf(() => readScore(lying, "x.mxl")).code).toMatch(/too-large|broken-archive/);
+  });
+
+  test("one of too many entries", () => {
+    const entries = Object.fromEntries(
+      Array.from({ length: MAX_ARCHIVE_ENTRIES + 1 }, (_, i) => [`${i}.txt`, strToU8("")]),
+    );
+    expect(problemOf(() => readScore(zipSync(entries), "x.mxl")).message).toMatch(/the limit of 1000 entries/);
+  });
+});
+
+describe("limits", () => {
+  test("depth", () => {
+    const deep = "<a>".repeat(MAX_DEPTH + 1);
+    expect(problemOf(() => readText(deep)).message).toMatch(/the limit of 64 levels/);
+  });
+
+  test("length of an attribute", () => {
+    const long = `<score-partwise version="${"1".repeat(MAX_ATTRIBUTE_CHARACTERS + 1)}"/>`;
+    expect(problemOf(() => readText(long)).message).toMatch(/the limit of 65536 characters/);
+  });
+
+  test("number of attributes", () => {
+    const many = Array.from({ length: 201 }, (_, i) => `a${i}=""`).join(" ");
+    expect(problemOf(() => readText(`<score-partwise ${many}/>`)).message).toMatch(/the limit of 200 attributes/);
+  });
+
+  test("how finely a bar is cut", () => {
+    const primes = [999983, 999979, 999961];
+    const cuts = primes.map((p) => `<attributes><divisions>${p}</divisions></attributes>${quarter("C", 4)}`).join("");
+    expect(problemOf(() => readText(documentOf(`<measure>${cuts}</measure>`))).message).toMatch(
+      /cut finer than the limit/,
+    );
+  });
+
+  test("a part named like a member of every object is a name like any other", () => {
+    const text = documentOf(`<measure>${quarter("C", 4)}</measure>`).replaceAll("P1", "__proto__");
+    expect(readText(text).part).toEqual({ id: "__proto__", name: "Line" });
+  });
+});

@@ -1,0 +1,318 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+import { describe, expect, test } from "vitest";
+import { pitchName } from "../../src/model/pitch.js";
+import type { ScoreNote } from "../../src/model/score.js";
+import { readScore } from "../../src/read/score.js";
+import { documentOf, fixture, nameOf, quarter, readBar, readFixture, readText } from "./helpers.js";
+
+/** Pitch, onset, duration and beat of each note in one line. */
+function line(notes: readonly ScoreNote[]): string[] {
+  return notes.map(
+    (note) => `${nameOf(note)} ${note.onset.toFraction()}+${note.duration.toFraction()} beat ${note.beat}`,
+  );
+}
+
+describe("time", () => {
+  test("notes that are tied are one, with the ids of their continuations", () => {
+    const { notes } = readFixture("ties.musicxml");
+    expect(line(notes)).toEqual(["C4 0+1 beat 1", "D4 1+2 beat 2", "E4 3+4 beat 4", "G4 7+1 beat 4"]);
+    expect(notes[2]?.id).toBe("p1b1n3");
+    expect(notes[2]?.tiedIds).toEqual(["p1b2n1", "p1b2n2"]);
+  });
+
+  test("a tie that meets no note of its pitch is told, and the note stays as written", () => {
+    const { notes, unread } = readBar(quarter("C", 4, '<notations><tied type="start"/></notations>') + quarter("D", 4));
+    expect(line(notes)).toEqual(["C4 0+1 beat 1", "D4 1+1 beat 2"]);
+    expect(unread.map(({ what }) => what)).toContain("a tie that meets no note of its pitch is not read");
+  });
+
+  test("notes of a broken chord that are tied into the full chord sound through", () => {
+    const tied = (type: string): string => `<notations><tied type="${type}"/></notations>`;
+    const { notes } = readBar(
+      quarter("C", 3, tied("start")) +
+        quarter("G", 3, tied("start")) +
+        quarter("C", 3, tied("stop")) +
+        quarter("G", 3, tied("stop"), "<chord/>"),
+    );
+    expect(line(notes)).toEqual(["C3 0+3 beat 1", "G3 1+2 beat 2"]);
+  });
+
+  test("tuplets are exact", () => {
+    const { notes } = readFixture("tuplets.musicxml");
+    expect(line(notes)).toEqual([
+      "C4 0+1/3 beat 1",
+      "D4 1/3+1/3 beat 1.333",
+      "E4 2/3+1/3 beat 1.667",
+      "F4 1+1 beat 2",
+      "G4 2+2 beat 3",
+    ]);
+  });
+
+  test("divisions may change and may be fractions", () => {
+    const change = "<attributes><divisions>2.5</divisions></attributes>";
+    const { notes } = readBar(quarter("C", 4) + change + quarter("D", 4) + quarter("E", 4));
+    expect(line(notes)).toEqual(["C4 0+1 beat 1", "D4 1+2/5 beat 2", "E4 7/5+2/5 beat 2.4"]);
+  });
+
+  test("missing divisions are one to the quarter note, and told", () => {
+    const { notes, unread } = readText(documentOf(`<measure>${quarter("C", 4)}${quarter("D", 4)}</measure>`));
+    expect(line(notes)).toEqual(["C4 0+1 beat 1", "D4 1+1 beat 2"]);
+    expect(unread).toEqual([
+      { bar: "1", what: "a bar without divisions is read with one division to the quarter note" },
+    ]);
+  });
+
+  test("grace notes stand before their main note and take no time; at the end of a bar too", () => {
+    const { notes } = readFixture("grace-notes.musicxml");
+    expect(
+      notes.map((note) => `${nameOf(note)} ${note.grace ? "grace" : "main"} ${note.onset} beat ${note.beat}`),
+    ).toEqual([
+      "D4 grace 0 beat 1",
+      "C4 main 0 beat 1",
+      "E4 grace 2 beat 3",
+      "F4 grace 2 beat 3",
+      "G4 main 2 beat 3",
+      "A4 main 3 beat 4",
+      "G4 grace 4 beat 5",
+      "C5 grace 4 beat 1",
+      "E5 grace 4 beat 1",
+      "D5 main 4 beat 1",
+    ]);
+    expect(notes.map(({ chord }) => chord)).toEqual([
+      null,
+      null,
+      null,
+      null,
+      null,
+      null,
+      null,
+      "p1b2n1",
+      "p1b2n1",
+      null,
+    ]);
+  });
+
+  test("a pickup bar begins late, and so does a bar that completes the one before it", () => {
+    const { bars, notes } = readFixture("pickup.musicxml");
+    expect(bars.map(({ label, firstBeat, length }) => `${label}: ${firstBeat} ${length}`)).toEqual([
+      "0: 3 1",
+      "1: 1 3",
+      "2: 1 2",
+      "X1: 3 1",
+      "3: 1 3",
+    ]);
+    expect(notes[0]?.beat).toBe("3");
+  });
+
+  test("beats count in the meter's lower number", () => {
+    const { notes } = readFixture("tempos.musicxml");
+    expect(notes.map(({ beat }) => beat)).toEqual(["1", "4", "1", "4"]);
+  });
+});
+
+describe("chords", () => {
+  test("stand lowest first and share the lowest note's id", () => {
+    const { notes } = readFixture("chords.musicxml");
+    expect(notes.map((note) => `${nameOf(note)} ${note.id} ${note.chord}`)).toEqual([
+      "C3 p1b1n2 p1b1n2",
+      "G3 p1b1n1 p1b1n2",
+      "E3 p1b1n3 p1b1n3",
+      "G3 p1b1n5 p1b1n3",
+      "B3 p1b1n4 p1b1n3",
+    ]);
+  });
+});
+
+describe("pitch", () => {
+  test("a transposing part sounds elsewhere than it is written, spelled by its steps", () => {
+    const { notes } = readFixture("transposing.musicxml");
+    expect(notes.map(nameOf)).toEqual(["D4", "F#4", "A4", "C#5"]);
+    expect(notes.map(({ sounding }) => pitchName(sounding))).toEqual(["C4", "E4", "G4", "B4"]);
+  });
+
+  test("a transposition may change, and may be of whole octaves", () => {
+    const { notes } = readFixture("transposing-change.musicxml");
+    expect(notes.map(({ sounding }) => pitchName(sounding))).toEqual(["C4", "D3"]);
+  });
+
+  test("a transposition without steps takes the usual interval", () => {
+    const by = "<attributes><transpose><chromatic>3</chromatic></transpose></attributes>";
+    expect(readBar(by + quarter("C", 4)).notes.map(({ sounding }) => pitchName(sounding))).toEqual(["Eb4"]);
+  });
+
+  test("a doubling of the part is told", () => {
+    const by = "<attributes><transpose><chromatic>0</chromatic><double/></transpose></attributes>";
+    expect(readBar(by + quarter("C", 4)).unread[0]?.what).toMatch(/octave doubling/);
+  });
+
+  test("under an octave sign the print lies below or above the sound (MusicXML 4.0, octave-shift)", () => {
+    const { notes } = readFixture("octave-signs.musicxml");
+    expect(notes.map(nameOf)).toEqual(["C4", "E4", "G4", "C4", "C4", "C4"]);
+    expect(notes.map(({ sounding }) => pitchName(sounding))).toEqual(["C4", "E5", "G5", "C4", "C2", "C4"]);
+  });
+
+  test("a clef with an octave number does not transpose", () => {
+    const clef =
+      "<attributes><clef><sign>G</sign><line>2</line><clef-octave-change>-1</clef-octave-change></clef></attributes>";
+    expect(readBar(clef + quarter("C", 4)).notes.map(({ sounding }) => pitchName(sounding))).toEqual(["C4"]);
+  });
+
+  test("microtones are kept", () => {
+    const note =
+      "<note><pitch><step>E</step><alter>-0.5</alter><octave>4</octave></pitch><duration>1</duration></note>";
+    expect(readBar(note).notes[0]?.written.alter).toBe(-0.5);
+  });
+});
+
+describe("bars", () => {
+  test("repeat signs and endings are kept and not followed", () => {
+    const { bars, notes, unread } = readFixture("repeats.musicxml");
+    expect(bars.map(({ repeatStart, repeatTimes, endings }) => ({ repeatStart, repeatTimes, endings }))).toEqual([
+      { repeatStart: true, repeatTimes: null, endings: [] },
+      { repeatStart: false, repeatTimes: 3, endings: [1, 2] },
+      { repeatStart: false, repeatTimes: null, endings: [3] },
+      { repeatStart: false, repeatTimes: null, endings: [] },
+    ]);
+    expect(notes).toHaveLength(4);
+    expect(unread).toEqual([
+      { bar: null, what: "repeated sections are played once, as printed, and jumps such as da capo are not followed" },
+    ]);
+  });
+
+  test("a jump alone is told as well", () => {
+    const jump = '<direction><direction-type><words>D.C.</words></direction-type><sound dacapo="yes"/></direction>';
+    expect(readBar(jump + quarter("C", 4)).unread[0]?.what).toMatch(/da capo/);
+  });
+
+  test.each([
+    ["<time><beats>3+2</beats><beat-type>8</beat-type></time>", { beats: 5, beatType: 8 }],
+    [
+      "<time><beats>2</beats><beat-type>4</beat-type><beats>3</beats><beat-type>8</beat-type></time>",
+      { beats: 7, beatType: 8 },
+    ],
+    ["<time><senza-misura/></time>", null],
+  ])("meter %s", (time, meter) => {
+    expect(readBar(`<attributes>${time}</attributes>${quarter("C", 4)}`).bars[0]?.meter).toEqual(meter);
+  });
+
+  test("key and mode; a key of single accidentals is told", () => {
+    expect(readFixture("transposing.musicxml").bars[0]?.key).toEqual({ fifths: 2, mode: "major" });
+    const odd = "<attributes><key><key-step>C</key-step><key-alter>1</key-alter></key></attributes>";
+    const score = readBar(odd + quarter("C", 4));
+    expect(score.bars[0]?.key).toEqual({ fifths: 0, mode: null });
+    expect(score.unread[0]?.what).toMatch(/key signature/);
+  });
+
+  test("bars without numbers are named by their order, and empty ones last as long as their meter", () => {
+    const head =
+      "<attributes><divisions>1</divisions><time><beats>3</beats><beat-type>4</beat-type></time></attributes>";
+    const three = quarter("C", 4).repeat(3);
+    const { bars } = readText(documentOf(`<measure>${head}${three}</measure><measure/><measure>${three}</measure>`));
+    expect(bars.map(({ label, onset }) => `${label} ${onset}`)).toEqual(["1 0", "2 3", "3 6"]);
+  });
+});
+
+describe("tempo", () => {
+  test("the played tempo counts over the printed; dotted units; free sound elements", () => {
+    const { tempos } = readFixture("tempos.musicxml");
+    expect(tempos.map(({ onset, quartersPerMinute }) => [onset.valueOf(), quartersPerMinute])).toEqual([
+      [0, 90],
+      [3, 70],
+      [4.5, 50],
+    ]);
+  });
+
+  test("a part without a tempo takes that of another part", () => {
+    const { tempos } = readFixture("two-parts.musicxml", { part: "Qin" });
+    expect(tempos.map(({ quartersPerMinute }) => quartersPerMinute)).toEqual([80]);
+  });
+
+  test("a mark without a number is told", () => {
+    const mark =
+      "<direction><direction-type><metronome><beat-unit>quarter</beat-unit><per-minute>fast</per-minute></metronome></direction-type></direction>";
+    const score = readBar(mark + quarter("C", 4));
+    expect(score.tempos).toEqual([]);
+    expect(score.unread[0]?.what).toMatch(/metronome mark/);
+  });
+});
+
+describe("marks", () => {
+  test("articulations, dynamics, words, lyrics", () => {
+    const { notes } = readFixture("marks.musicxml");
+    const on = (index: number) => notes[index] as ScoreNote;
+    expect(on(0)).toMatchObject({ dynamic: "p", words: ["Calmly"], marks: { staccato: true } });
+    expect(on(1)).toMatchObject({ dynamic: "p", marks: { vibrato: true, staccato: false, others: [] } });
+    expect(on(2)).toMatchObject({ dynamic: "sfz", marks: { others: ["accent"] } });
+    expect(on(3)).toMatchObject({ dynamic: "p", marks: { fermata: true } });
+    expect(on(4)).toMatchObject({ dynamic: "f", marks: { slideTo: false } });
+    expect(on(5)).toMatchObject({ marks: { slideTo: true } });
+    expect(on(6)).toMatchObject({ marks: { letRing: true } });
+    expect(on(7)).toMatchObject({ marks: { harmonic: true }, given: { sound: null, written: false } });
+    expect(on(8)).toMatchObject({ words: ["with vibrato"], marks: { vibrato: true } });
+    expect(on(8).lyrics).toEqual([
+      { verse: "1", text: "far off" },
+      { verse: "2", text: "near" },
+    ]);
+  });
+
+  test("slurs count the melody's notes: ties joined, rests none", () => {
+    expect(readFixture("slurs.musicxml").slurs).toEqual([
+      { from: "p1b1n2", to: "p1b1n3", count: 2 },
+      { from: "p1b1n1", to: "p1b2n2", count: 4 },
+    ]);
+  });
+
+  test("a slur without its other end is told", () => {
+    const { slurs, unread } = readBar(quarter("C", 4, '<notations><slur type="start"/></notations>') + quarter("D", 4));
+    expect(slurs).toEqual([]);
+    expect(unread[0]?.what).toMatch(/slur without its other end/);
+  });
+
+  test("equal things that are not read are told once, with their number and the first bar", () => {
+    const chord = "<harmony><root><root-step>C</root-step></root><kind>major</kind></harmony>";
+    const wedge = '<direction><direction-type><wedge type="crescendo"/></direction-type></direction>';
+    const cue = quarter("G", 4, "", "<cue/>");
+    const drum =
+      "<note><unpitched><display-step>E</display-step><display-octave>4</display-octave></unpitched><duration>1</duration></note>";
+    const score = readBar(chord + quarter("C", 4) + chord + wedge + cue + drum);
+    expect(score.notes).toHaveLength(1);
+    expect(score.unread).toEqual([
+      { bar: "1", what: "a crescendo or diminuendo wedge is not read" },
+      { bar: "1", what: "a cue note is left out" },
+      { bar: "1", what: "a note without pitch is left out" },
+      { bar: "1", what: "2 chord symbols are not part of the melody, the first of them here" },
+    ]);
+  });
+
+  test("words beside no note of the voice are told with their text", () => {
+    const words = "<direction><direction-type><words>rit.</words></direction-type></direction>";
+    const rest = "<note><rest/><duration>1</duration><voice>1</voice></note>";
+    expect(readBar(quarter("C", 4) + words + rest).unread).toEqual([
+      { bar: "1", what: 'a text beside no note of this voice is not read ("rit.")' },
+    ]);
+  });
+});
+
+describe("ids and offsets", () => {
+  test("a note's own id counts where it is unique and usable", () => {
+    const own = (id: string): string => quarter("C", 4).replace("<note>", `<note id="${id}">`);
+    const { notes, unread } = readBar(own("first") + own("twice") + own("twice") + own("not usable"));
+    expect(notes.map(({ id }) => id)).toEqual(["first", "p1b1n2", "p1b1n3", "p1b1n4"]);
+    expect(unread).toEqual([
+      { bar: null, what: 'note ids that are not unique or not usable are replaced: "twice", "not usable"' },
+    ]);
+  });
+
+  test("ids stay the same whatever is read", () => {
+    const whole = readFixture("ties.musicxml").notes.map(({ id }) => id);
+    expect(readFixture("ties.musicxml", { bars: "2" }).notes.map(({ id }) => id)).toEqual([whole.at(-1)]);
+  });
+
+  test("offsets cut each note element, ties included, out of the text", () => {
+    const { score, source } = readScore(fixture("musicxml/ties.musicxml"), "ties.musicxml");
+    expect([...source.offsets.keys()]).toEqual(score.notes.flatMap(({ id, tiedIds }) => [id, ...tiedIds]));
+    for (const { start, end } of source.offsets.values())
+      expect(source.text.slice(start, end)).toMatch(/^<note>.*<\/note>$/s);
+    expect(source.text).toBe(new TextDecoder().decode(fixture("musicxml/ties.musicxml")));
+  });
+});
