@@ -39,7 +39,7 @@ function asText(element: XmlElement): string {
 }
 
 /**
- * `<note>` without what the parser misreads or stumbles over (lyrics, technical marks), which are read from the element.
+ * `<note>` without its lyrics: the parser trims and splits their text, so they are read from the element itself.
  */
 export function parseNote(element: XmlElement): Note {
   return musicxml.parseNote(asText(without(element, ["lyric"])));

@@ -7,7 +7,7 @@ import type { Placed } from "./walk.js";
 import { child, childText, type XmlElement } from "./xml.js";
 
 /** Parts and voices that were not chosen. */
-export type LeftOut = Score["leftOut"];
+type LeftOut = Score["leftOut"];
 
 /** Whether a note element sounds in a melody: pitched and not a cue. */
 export function isMelodic(note: XmlElement): boolean {

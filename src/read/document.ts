@@ -4,7 +4,7 @@ import { InputProblem } from "../problem.js";
 import { child, children, childText, XmlElement } from "./xml.js";
 
 /** One bar of one part as it stands in the file. */
-export interface BarElements {
+interface BarElements {
   /** the measure, or in a timewise score the part's share of it, whose children are the music */
   readonly element: XmlElement;
   /** the measure, which carries number and other attributes */
@@ -88,16 +88,20 @@ function partwiseBars(root: XmlElement, file: string): Map<string, BarElements[]
 
 /** In a timewise score a bar that has no share of a part is silent there. */
 function timewiseBars(root: XmlElement): Map<string, BarElements[]> {
-  const measures = children(root, "measure");
-  const parts = new Map<string, BarElements[]>();
-  for (const measure of measures)
-    for (const part of children(measure, "part")) parts.set(part.getAttribute("id") ?? "", []);
-  for (const [id, bars] of parts)
-    for (const measure of measures) {
-      const own = children(measure, "part").find((part) => (part.getAttribute("id") ?? "") === id);
-      bars.push({ element: own ?? new XmlElement("part", [], measure.line, measure.start), measure });
-    }
-  return parts;
+  const measures = children(root, "measure").map((measure) => ({
+    measure,
+    shares: new Map(children(measure, "part").map((part) => [part.getAttribute("id") ?? "", part])),
+  }));
+  const ids = new Set(measures.flatMap(({ shares }) => [...shares.keys()]));
+  return new Map(
+    [...ids].map((id) => [
+      id,
+      measures.map(({ measure, shares }) => ({
+        element: shares.get(id) ?? new XmlElement("part", [], measure.line, measure.start),
+        measure,
+      })),
+    ]),
+  );
 }
 
 function titleOf(root: XmlElement): string | null {

@@ -25,13 +25,14 @@ export function readGiven(
   words: ReadonlyMap<string, readonly string[]>,
 ): GivenLine {
   const lines = fingeringLines(lyrics);
+  const beside = formsBeside(melody, words);
   const oddMarks: OddMark[] = [];
   const given = melody.map((note, index) => {
     const facts = technical[index];
     const odd: Odd[] = [...(facts?.odd ?? [])];
     let merged = facts?.given ?? null;
     for (const { verse, text } of lyrics[index] ?? []) if (lines.has(verse)) merged = joined(merged, text, odd);
-    const form = formBeside(melody, index, words);
+    const form = beside[index];
     if (form !== undefined) merged = joined(merged, form, odd);
     oddMarks.push(...odd.map((one) => ({ note: note.head.id, ...one })));
     return merged ?? NOTHING_GIVEN;
@@ -46,18 +47,17 @@ function joined(before: GivenFingering | null, text: string, odd: Odd[]): GivenF
   return before;
 }
 
-/** The spoken form among the words that belong to a note. */
-function formBeside(
+/** The spoken form among the words beside each note; those at a chord are dealt out from its lowest note up. */
+function formsBeside(
   melody: readonly MelodyNote[],
-  index: number,
   words: ReadonlyMap<string, readonly string[]>,
-): string | undefined {
-  const note = melody[index] as MelodyNote;
-  const lowest = note.chord ?? note.head.id;
-  const forms = (words.get(lowest) ?? []).filter((text) => isGiven(parseSpoken(text)));
-  let within = 0;
-  while (note.chord !== null && melody[index - within - 1]?.chord === note.chord) within++;
-  return forms[within];
+): (string | undefined)[] {
+  let left: string[] = [];
+  return melody.map((note) => {
+    const isFirst = note.chord === null || note.chord === note.head.id;
+    if (isFirst) left = (words.get(note.head.id) ?? []).filter((text) => isGiven(parseSpoken(text)));
+    return left.shift();
+  });
 }
 
 /** The verses that are fingering lines. */

@@ -146,29 +146,53 @@ export function wordsByNote(
   voice: string | null,
   unread: UnreadList,
 ): ReadonlyMap<string, readonly string[]> {
-  const byOnset = new Map<string, MelodyNote[]>();
-  for (const note of melody) {
-    const key = note.head.onset.toFraction();
-    byOnset.set(key, [...(byOnset.get(key) ?? []), note]);
-  }
+  const moments = notesByMoment(melody);
   const staves = new Set(melody.map((note) => note.head.staff));
-  const words = new Map<string, readonly string[]>();
+  const words = new Map<string, string[]>();
   for (const direction of directions.filter((one) => one.words.length > 0)) {
     if (direction.staff !== null && !staves.has(direction.staff)) continue;
     if (direction.voice !== null && voice !== null && direction.voice !== voice) continue;
-    const onset = momentOf(direction, bars);
-    const here = (byOnset.get(onset.toFraction()) ?? []).filter(
-      (note) => note.head.bar === direction.bar && (direction.staff === null || note.head.staff === direction.staff),
-    );
+    const here = moments.get(momentKey(direction.bar, momentOf(direction, bars), direction.staff)) ?? [];
     // A direction stands before the note that it belongs to, which may be a grace note.
-    const target = here.find((note) => note.head.order > direction.order) ?? here.find((note) => !note.grace);
+    const target = firstBehind(here, direction.order) ?? here.findLast((note) => !note.grace);
     if (target === undefined) for (const text of direction.words) unread.add("looseWords", direction.bar, text);
     else {
       const id = target.grace ? target.head.id : (target.chord ?? target.head.id);
-      words.set(id, [...(words.get(id) ?? []), ...direction.words]);
+      const own = words.get(id) ?? [];
+      own.push(...direction.words);
+      words.set(id, own);
     }
   }
   return words;
+}
+
+function momentKey(bar: number, onset: Quarters, staff: string | null): string {
+  return `${bar} ${onset.toFraction()} ${staff ?? "any"}`;
+}
+
+/** The notes of each moment in file order, on each staff and on any. */
+function notesByMoment(melody: readonly MelodyNote[]): ReadonlyMap<string, readonly MelodyNote[]> {
+  const moments = new Map<string, MelodyNote[]>();
+  for (const note of [...melody].sort((a, b) => a.head.order - b.head.order))
+    for (const staff of [note.head.staff, null]) {
+      const key = momentKey(note.head.bar, note.head.onset, staff);
+      const here = moments.get(key);
+      if (here === undefined) moments.set(key, [note]);
+      else here.push(note);
+    }
+  return moments;
+}
+
+/** The first of notes in file order that stands behind a place in the file; by halving, since there may be many. */
+function firstBehind(notes: readonly MelodyNote[], order: number): MelodyNote | undefined {
+  let low = 0;
+  let high = notes.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((notes[middle] as MelodyNote).head.order > order) high = middle;
+    else low = middle + 1;
+  }
+  return notes[low];
 }
 
 /** The moment of a direction from the start of the piece. */
@@ -203,18 +227,18 @@ export function dynamicsOf(
     ),
   ].sort((a, b) => a.onset.compare(b.onset));
   const levels = new Map<string, string>();
+  const struck = new Map<string, DynamicMark>();
   let next = 0;
-  let struck: DynamicMark[] = [];
   return melody.map(({ head }) => {
     for (let mark = marks[next]; mark !== undefined && mark.onset.compare(head.onset) <= 0; mark = marks[++next]) {
-      if (MOMENTARY.test(mark.name)) struck.push(mark);
+      const staff = mark.staff ?? "";
+      if (MOMENTARY.test(mark.name)) struck.set(staff, mark);
       const level = MOMENTARY.test(mark.name) ? LEVEL_BEHIND[mark.name] : mark.name;
       if (level === undefined) continue;
-      if (mark.staff === null) levels.clear();
-      levels.set(mark.staff ?? "", level);
+      if (staff === "") levels.clear();
+      levels.set(staff, level);
     }
-    struck = struck.filter((mark) => mark.onset.equals(head.onset));
-    const accent = struck.find((mark) => mark.staff === null || mark.staff === head.staff);
+    const accent = [struck.get(head.staff), struck.get("")].find((mark) => mark?.onset.equals(head.onset));
     return accent?.name ?? levels.get(head.staff) ?? levels.get("") ?? null;
   });
 }

@@ -43,33 +43,41 @@ function byTime(a: ReadNote, b: ReadNote): number {
   return heightOf(a.sounding) - heightOf(b.sounding) || a.order - b.order;
 }
 
-type Joined = Omit<MelodyNote, "chord">;
+/** A melody note while ties are joined to it. */
+interface Joined {
+  readonly head: ReadNote;
+  readonly tied: ReadNote[];
+  duration: Quarters;
+  grace: boolean;
+}
 
 /** A tie that still waits for its other end. */
 interface OpenTie {
   readonly index: number;
-  readonly height: number;
   readonly end: Quarters;
 }
 
 function joinTies(notes: readonly ReadNote[], unread: UnreadList): Joined[] {
   const joined: Joined[] = [];
-  const open: OpenTie[] = [];
+  const open = new Map<number, OpenTie[]>();
   for (const note of notes) {
     const { starts, stops } = tiesOf(note);
     const height = heightOf(note.sounding);
     let index = -1;
     if (stops) {
-      const found = open.findIndex((tie) => tie.height === height);
-      const [tie] = found < 0 ? [] : open.splice(found, 1);
+      const tie = open.get(height)?.pop();
       if (tie !== undefined && meets(tie, note, joined)) index = tie.index;
       else unread.add("looseTie", note.bar);
     }
     if (index < 0) index = joined.push({ head: note, tied: [], duration: note.duration, grace: note.grace }) - 1;
-    else joined[index] = extended(joined[index] as Joined, note);
-    if (starts) open.push({ index, height, end: note.onset.add(note.duration) });
+    else extend(joined[index] as Joined, note);
+    if (!starts) continue;
+    const tie = { index, end: note.onset.add(note.duration) };
+    const same = open.get(height);
+    if (same === undefined) open.set(height, [tie]);
+    else same.push(tie);
   }
-  for (const { index } of open) unread.add("looseTie", (joined[index] as Joined).head.bar);
+  for (const { index } of [...open.values()].flat()) unread.add("looseTie", (joined[index] as Joined).head.bar);
   return joined;
 }
 
@@ -84,9 +92,10 @@ function meets(tie: OpenTie, note: ReadNote, joined: readonly Joined[]): boolean
 }
 
 /** A grace note tied to its main note is the main note, held from the start. */
-function extended({ head, tied, grace }: Joined, note: ReadNote): Joined {
-  const end = note.onset.add(note.duration).sub(head.onset);
-  return { head, tied: [...tied, note], duration: end, grace: grace && note.grace };
+function extend(before: Joined, note: ReadNote): void {
+  before.tied.push(note);
+  before.duration = note.onset.add(note.duration).sub(before.head.onset);
+  before.grace &&= note.grace;
 }
 
 /** `<tie>` says how it sounds, `<tied>` how it looks; files use either or both. */

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // From the bytes of a MusicXML file to one melody.
-import { type GivenFingering, NOTHING_GIVEN } from "../model/fingering.js";
+import { NOTHING_GIVEN } from "../model/fingering.js";
 import type { Bar, OddMark, Score, ScoreNote, Tempo } from "../model/score.js";
 import { beatLabel, quarters } from "../model/time.js";
 import { InputProblem } from "../problem.js";
@@ -24,7 +24,7 @@ import {
 import { type MelodyNote, melodyOf } from "./melody.js";
 import { readNotes } from "./notes.js";
 import { type BarSpan, findBars } from "./span.js";
-import { readTechnical } from "./technical.js";
+import { readTechnical, type TechnicalFacts } from "./technical.js";
 import { unpackText } from "./unpack.js";
 import { UnreadList } from "./unread.js";
 import { type Placed, walkPart } from "./walk.js";
@@ -51,8 +51,8 @@ export interface SourceText {
 /**
  * Reads one voice of one part.
  *
- * @param bytes   a MusicXML document, plain or packed
- * @param file    its name, for messages
+ * @param bytes a MusicXML document, plain or packed
+ * @param file  its name, for messages
  * @throws InputProblem on everything that is no usable score, with the place and what would work
  */
 export function readScore(
@@ -130,11 +130,11 @@ function scoreNotes(
       sounding: head.sounding,
       grace: note.grace,
       chord: note.chord,
-      marks: marksOf(note, technical[index] as ReturnType<typeof readTechnical>, own, wavy),
+      marks: marksOf(note, technical[index] as TechnicalFacts, own, wavy),
       dynamic: dynamics[index] ?? null,
       lyrics: lyrics[index] ?? [],
       words: own,
-      given: (given[index] ?? NOTHING_GIVEN) satisfies GivenFingering,
+      given: given[index] ?? NOTHING_GIVEN,
     };
   });
   return { notes, oddMarks };
