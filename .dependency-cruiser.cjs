@@ -13,7 +13,7 @@ const PART = {
   candidates: "^src/candidates/",
   search: "^src/search/",
   check: "^src/check/",
-  report: "^src/report\\.ts$",
+  report: "^src/report(\\.ts$|/)",
   reports: "^reports/",
   engrave: "^src/engrave/",
   write: "^src/write/",

@@ -2,7 +2,9 @@
 // The Report: a plain value that every output is made from. No markup here.
 import type { Arrival, Contact, Finger, Pinch, Sound, Stroke } from "./model/fingering.js";
 import type { Score } from "./model/score.js";
-import type { Severity } from "./rule/types.js";
+import type { RuleKind, Severity } from "./rule/types.js";
+
+export type { RuleKind };
 
 /** `--json` of `check`: names are fixed by the published schema; every key is always there. */
 export interface CheckJson {
@@ -111,9 +113,6 @@ export interface TallyJson {
   /** the message of a rule that crashed; null otherwise */
   readonly crashed: string | null;
 }
-
-/** The six groups of rules, and the folders under rules/. */
-export type RuleKind = "range" | "intonation" | "idiom" | "efficiency" | "character" | "notation";
 
 /** A rule's own words, for the page and the guide. */
 export interface RuleText {

@@ -1,23 +1,13 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Where one note lies on one string, and how the left hand can hold it there.
-import {
-  centsAt,
-  cmFromBridge,
-  fractionAt,
-  HUI_PARTIAL,
-  harmonicCents,
-  NUT_POSITION,
-  stopPosition,
-  writtenPlace,
-} from "../model/board.js";
+import { centsAt, cmFromBridge, harmonicCents, NUT_POSITION } from "../model/board.js";
 import { CONTACTS, FINGERS, type GivenFingering } from "../model/fingering.js";
 import type { MomentNote } from "../model/moments.js";
+import { type Place, placesOn } from "../model/places.js";
 import type { Placed } from "../model/playing.js";
 import type { Setting } from "../model/setting.js";
 import { centsOf } from "../model/temperament.js";
 
-/** A harmonic or an open string may differ this much from a microtonal pitch, in cents. */
-const MICROTONE_TOLERANCE_CENTS = 35;
 /** A written place is the note's own when it lies this near, in cents, or within half a tenth (a default of this project). */
 const WRITTEN_TOLERANCE_CENTS = 25;
 
@@ -41,44 +31,28 @@ export function placementsOf(
 const givesHold = (given: GivenFingering): boolean => given.finger !== null || given.contact !== null;
 
 function placementsOn(note: MomentNote, index: number, string: number, setting: Setting): readonly Placed[] {
-  const open = setting.tuning.semitones[string - 1] as number;
-  const semitones = note.semitone - open;
-  const above = note.cents - centsOf(open, setting.tuning.gong, setting.temperament);
-  const base = { note: index, string, semitones, mismatch: false };
-  const placed: Placed[] = [];
-  if (semitones === 0 && Math.abs(above) <= MICROTONE_TOLERANCE_CENTS)
-    placed.push({ ...base, ...OPEN, cm: setting.scaleLengthCm, offCents: -above });
-  const exact = semitones >= 1 && semitones <= 36 ? stopPosition(above) : null;
-  if (exact !== null)
-    placed.push(...holds({ ...base, exact, position: writtenPlace(exact, semitones), offCents: 0 }, setting));
-  for (let hui = 1; hui <= 13; hui++) {
-    const offCents = harmonicCents(hui) - above;
-    if (Math.abs(offCents) < 50) placed.push(harmonic({ ...base, position: hui, offCents }, setting));
-  }
-  return placed;
-}
-
-const OPEN = { sound: "open", position: null, exact: NUT_POSITION, finger: null, contact: null } as const;
-
-type Stop = Pick<Placed, "note" | "string" | "semitones" | "mismatch" | "exact" | "position" | "offCents">;
-
-/** One stop under every finger and contact there is: the thumb does not kneel, index and middle use the tip. */
-function holds(stop: Stop, setting: Setting): readonly Placed[] {
-  const cm = cmFromBridge(stop.exact, setting.scaleLengthCm);
-  return FINGERS.flatMap((finger) =>
-    CONTACTS.filter(
-      (contact) => contact === "tip" || finger === "ring" || (finger === "thumb" && contact === "joint"),
-    ).map((contact): Placed => ({ ...stop, sound: "stopped", cm, finger, contact })),
+  return placesOn(string, note.semitone, note.cents, setting).flatMap((place) =>
+    placed({ ...place, note: index, mismatch: false }, setting),
   );
 }
 
-function harmonic(
-  at: Pick<Placed, "note" | "string" | "semitones" | "mismatch" | "offCents"> & { position: number },
-  setting: Setting,
-): Placed {
-  const cm = cmFromBridge(at.position, setting.scaleLengthCm);
-  return { ...at, sound: "harmonic", exact: at.position, cm, finger: null, contact: null };
+/** A place of a note, before a finger is chosen. */
+type Spot = Place & Pick<Placed, "note" | "mismatch">;
+
+/** A place as the left hand takes it: nothing for an open string, a touch for a harmonic, every hold for a stop. */
+function placed(spot: Spot, setting: Setting): readonly Placed[] {
+  const { note, mismatch, string, sound, position, exact, semitones, offCents } = spot;
+  const cm = cmFromBridge(exact, setting.scaleLengthCm);
+  const base = { note, mismatch, string, sound, position, exact, cm, semitones, offCents };
+  return sound === "stopped" ? HOLDS.map((hold) => ({ ...base, ...hold })) : [{ ...base, finger: null, contact: null }];
 }
+
+/** Every finger and contact there is: the thumb does not kneel, index and middle use the tip. */
+const HOLDS = FINGERS.flatMap((finger) =>
+  CONTACTS.filter(
+    (contact) => contact === "tip" || finger === "ring" || (finger === "thumb" && contact === "joint"),
+  ).map((contact) => ({ finger, contact })),
+);
 
 /** Whether a placement is what the score gives, as far as it says. */
 function fits(placed: Placed, given: GivenFingering): boolean {
@@ -116,17 +90,26 @@ function mismatches(note: MomentNote, index: number, setting: Setting): readonly
 }
 
 function wrongPlaces(note: MomentNote, index: number, string: number, setting: Setting): readonly Placed[] {
-  const given = note.source.given;
+  const { sound, position } = note.source.given;
   const open = setting.tuning.semitones[string - 1] as number;
   const above = note.cents - centsOf(open, setting.tuning.gong, setting.temperament);
-  const base = { note: index, string, semitones: note.semitone - open, mismatch: true };
-  if (given.sound === "open") return [{ ...base, ...OPEN, cm: setting.scaleLengthCm, offCents: -above }];
-  if (given.position === null) return [];
-  if (given.sound === "harmonic") {
-    if (!Number.isInteger(given.position) || HUI_PARTIAL[given.position] === undefined) return [];
-    return [harmonic({ ...base, position: given.position, offCents: harmonicCents(given.position) - above }, setting)];
-  }
-  const exact = given.position;
-  const offCents = -1200 * Math.log2(fractionAt(exact)) - above;
-  return holds({ ...base, exact, position: exact, offCents }, setting);
+  const at = (exact: number, cents: number, kind: Place["sound"]): readonly Placed[] =>
+    placed(
+      {
+        note: index,
+        mismatch: true,
+        string,
+        sound: kind,
+        position,
+        exact,
+        cents,
+        semitones: note.semitone - open,
+        offCents: cents - above,
+      },
+      setting,
+    );
+  if (sound === "open") return at(NUT_POSITION, 0, "open");
+  if (position === null) return [];
+  if (sound !== "harmonic") return at(position, centsAt(position), "stopped");
+  return Number.isInteger(position) && position <= 13 ? at(position, harmonicCents(position), "harmonic") : [];
 }

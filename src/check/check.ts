@@ -17,6 +17,8 @@ export interface Finding {
   readonly severity: Severity;
   /** ids, the owner last; empty for the whole line */
   readonly notes: readonly string[];
+  /** the note where a reader should look: the owner of a charge, the first of a passage; null for the whole line */
+  readonly place: string | null;
   readonly measured: number | null;
   readonly limit: number | null;
   readonly unit: string | null;
@@ -65,12 +67,11 @@ export function check(
   const tallies = rules.map((rule): Tally => {
     const failed = crashed.get(rule.id);
     if (failed !== undefined) return { rule: rule.id, looked: 0, found: 0, crashed: failed };
-    const mine =
-      rule.reach === "passage" ? look(rule, { ...played, score, setting }) : judge(rule, charges, played);
+    const mine = rule.reach === "passage" ? look(rule, { ...played, score, setting }) : judge(rule, charges, played);
     findings.push(...mine.findings);
     return { rule: rule.id, looked: mine.looked, found: mine.findings.length, crashed: mine.crashed };
   });
-  const place = (finding: Finding): number => order.get(finding.notes.at(-1) ?? "") ?? -1;
+  const place = (finding: Finding): number => order.get(finding.place ?? "") ?? -1;
   const bill = charges.filter((charge) => charge.cost.blocked > 0 || charge.cost.effort > 0);
   return {
     findings: findings.sort((a, b) => place(a) - place(b)),
@@ -89,7 +90,7 @@ function judge(rule: Rule & LocalRuleBody, charges: readonly Charge[], played: P
     if (severity === null) return [];
     const { measured, limit, notes, cost } = charge;
     const message = rule.message(sightOf(charge, played));
-    const base = { rule: rule.id, kind: rule.kind, severity, notes, message, cost };
+    const base = { rule: rule.id, kind: rule.kind, severity, notes, place: notes.at(-1) ?? null, message, cost };
     return [{ ...base, ...(rule.unit === null ? UNMEASURED : { measured, limit, unit: rule.unit }) }];
   });
   return { looked: mine.length, findings, crashed: null };
@@ -108,10 +109,13 @@ const BY_CHARGE: readonly (readonly [number, Severity])[] = [
 export function severityOf(charge: Charge): Severity | null {
   if (charge.cost.blocked > 0) return "blocker";
   const { rule, measured, limit } = charge;
-  const beyond = (threshold: number): boolean => (rule.breaks === "above" ? measured > threshold : measured < threshold);
+  const beyond = (threshold: number): boolean =>
+    rule.breaks === "above" ? measured > threshold : measured < threshold;
   if (limit !== null && !beyond(limit)) return null;
   const steps = rule.severities ?? BY_CHARGE;
-  const passed = steps.filter(([threshold]) => (rule.severities ? beyond(threshold) : charge.charge >= threshold - 1e-9));
+  const passed = steps.filter(([threshold]) =>
+    rule.severities ? beyond(threshold) : charge.charge >= threshold - 1e-9,
+  );
   return passed.at(-1)?.[1] ?? null;
 }
 
@@ -159,7 +163,16 @@ function look(rule: Rule & PassageRule, line: Parameters<PassageRule["look"]>[0]
   try {
     const { looked, findings } = rule.look(line);
     const base = { rule: rule.id, kind: rule.kind, cost: FREE };
-    return { looked, findings: findings.map((found) => ({ ...base, ...found, unit: found.measured === null ? null : rule.unit })), crashed: null };
+    return {
+      looked,
+      findings: findings.map((found) => ({
+        ...base,
+        ...found,
+        place: found.notes[0] ?? null,
+        unit: found.measured === null ? null : rule.unit,
+      })),
+      crashed: null,
+    };
   } catch (error) {
     return { looked: 0, findings: [], crashed: error instanceof Error ? error.message : String(error) };
   }

@@ -1,0 +1,101 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// Where a pitch lies on the strings, and what a place sounds.
+import { centsAt, fractionAt, harmonicCents, NUT_POSITION, stopPosition, writtenPlace } from "./board.js";
+import type { Sound } from "./fingering.js";
+import { centsOf, type Temperament } from "./temperament.js";
+import type { Tuning } from "./tuning.js";
+
+/** The strings' pitches and the temperament: all that places depend on. */
+export interface Strung {
+  readonly tuning: Tuning;
+  readonly temperament: Temperament;
+}
+
+/** A place on a string. */
+export interface Place {
+  /** 1 (lowest, farthest) to 7 */
+  readonly string: number;
+  readonly sound: Sound;
+  /** written hui and tenths, the hui of a harmonic, null for the open string */
+  readonly position: number | null;
+  /** exact hui and tenths; 14 for the open string */
+  readonly exact: number;
+  /** what it sounds, in cents above the open string */
+  readonly cents: number;
+  /** the wanted pitch in semitones above the open string */
+  readonly semitones: number;
+  /** cents by which it sounds above the wanted pitch */
+  readonly offCents: number;
+}
+
+/** An open string answers for a pitch up to this many cents away: a microtone's share. */
+const OPEN_TOLERANCE_CENTS = 35;
+/** Stops go up to hui 1: three octaves. */
+const HIGHEST_STOP_SEMITONES = 36;
+
+/**
+ * Every place of a pitch on one string: open, stopped, then harmonics from hui 1 to 13.
+ *
+ * @param semitone MIDI note number of the pitch
+ * @param cents    the pitch in the temperament, from MIDI note 0
+ */
+export function placesOn(string: number, semitone: number, cents: number, strung: Strung): readonly Place[] {
+  const open = strung.tuning.semitones[string - 1] as number;
+  const semitones = semitone - open;
+  const above = cents - centsOf(open, strung.tuning.gong, strung.temperament);
+  const places: Place[] = [];
+  const base = { string, semitones };
+  if (semitones === 0 && Math.abs(above) <= OPEN_TOLERANCE_CENTS)
+    places.push({ ...base, sound: "open", position: null, exact: NUT_POSITION, cents: 0, offCents: -above });
+  const exact = semitones >= 1 && semitones <= HIGHEST_STOP_SEMITONES ? stopPosition(above) : null;
+  if (exact !== null)
+    places.push({
+      ...base,
+      sound: "stopped",
+      position: writtenPlace(exact, semitones),
+      exact,
+      cents: above,
+      offCents: 0,
+    });
+  for (let hui = 1; hui <= 13; hui++) {
+    const offCents = harmonicCents(hui) - above;
+    if (Math.abs(offCents) < 50)
+      places.push({ ...base, sound: "harmonic", position: hui, exact: hui, cents: harmonicCents(hui), offCents });
+  }
+  return places;
+}
+
+/** Every place of a whole semitone, string 1 first. */
+export function placesOfPitch(semitone: number, strung: Strung): readonly Place[] {
+  const cents = centsOf(semitone, strung.tuning.gong, strung.temperament);
+  return [1, 2, 3, 4, 5, 6, 7].flatMap((string) => placesOn(string, semitone, cents, strung));
+}
+
+/** What a place sounds. */
+export interface Sounding {
+  readonly sound: Sound;
+  /** cents above the open string */
+  readonly cents: number;
+  /** the nearest semitone as a MIDI note number */
+  readonly semitone: number;
+  /** cents above that semitone in the temperament */
+  readonly offCents: number;
+}
+
+/** What a place on a string sounds: stopped there, and touched as a harmonic where it is a whole hui up to 13. */
+export function soundingsAt(string: number, position: number, strung: Strung): readonly Sounding[] {
+  const stopped: Sounding = sounding("stopped", fractionAt(position) === 1 ? 0 : centsAt(position), string, strung);
+  if (position === NUT_POSITION) return [{ ...stopped, sound: "open" }];
+  const touched = Number.isInteger(position) ? [sounding("harmonic", harmonicCents(position), string, strung)] : [];
+  return [stopped, ...touched];
+}
+
+function sounding(sound: Sound, cents: number, string: number, strung: Strung): Sounding {
+  const { tuning, temperament } = strung;
+  const open = tuning.semitones[string - 1] as number;
+  const total = centsOf(open, tuning.gong, temperament) + cents;
+  const guess = open + Math.round(cents / 100);
+  const off = (semitone: number): number => total - centsOf(semitone, tuning.gong, temperament);
+  const semitone = [guess - 1, guess, guess + 1].reduce((a, b) => (Math.abs(off(b)) < Math.abs(off(a)) ? b : a));
+  return { sound, cents, semitone, offCents: off(semitone) };
+}

@@ -1,0 +1,188 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// From a judged line to the Report value.
+import type { Finding, Verdicts } from "../check/check.js";
+import { ASSUMED_TEMPO } from "../model/moments.js";
+import type { Score } from "../model/score.js";
+import type { Setting } from "../model/setting.js";
+import type { BillJson, CheckJson, FindingJson, Report, SettingJson } from "../report.js";
+import { type Cost, FREE } from "../rule/cost.js";
+import type { Rule, Severity } from "../rule/types.js";
+import type { Played } from "../search/charges.js";
+import { barLabel, noteEntries, sourceOf, spareMoves } from "./notes.js";
+import { keyFigures, positionTable } from "./places.js";
+import { count, effortReading, transpositionWords, verdictSentence } from "./wording.js";
+
+/** What a report is made from. */
+export interface Judged {
+  readonly score: Score;
+  readonly setting: Setting;
+  readonly rules: readonly Rule[];
+  readonly played: Played;
+  readonly verdicts: Verdicts;
+  /** huipath's own version */
+  readonly version: string;
+}
+
+/** The Report value of one score. */
+export function assembleReport(judged: Judged): Report {
+  const { score, setting, rules, played, verdicts } = judged;
+  const json = checkJson(judged);
+  return {
+    json,
+    score,
+    rules: rules.map(({ id, kind, title, principle, why, whenRight, remedy }) => ({
+      id,
+      kind,
+      title,
+      principle,
+      why,
+      whenRight,
+      remedy,
+    })),
+    tuning: {
+      title: setting.tuning.title,
+      characters: setting.tuning.characters,
+      change: setting.tuning.change,
+      note: setting.tuning.note,
+    },
+    transposition: transpositionWords(setting.transpose),
+    figures: keyFigures(score, setting, played),
+    assumptions: assumptions(score, setting),
+    table: positionTable(score, setting, played),
+    costByRule: costByRule(rules, verdicts),
+    reading: effortReading(json.fingering.total.effort / Math.max(1, json.score.notes)),
+  };
+}
+
+function checkJson({ score, setting, played, verdicts, version }: Judged): CheckJson {
+  const notes = noteEntries(score, played, verdicts.bill);
+  const source = sourceOf(played);
+  const severities: Record<Severity, number> = { note: 0, caution: 0, problem: 0, blocker: 0 };
+  for (const finding of verdicts.findings) severities[finding.severity] += 1;
+  const sentence = verdictSentence({
+    notes: notes.length,
+    blocked: verdicts.total.blocked,
+    effortPerNote: spareMoves(verdicts.total.effort) / Math.max(1, notes.length),
+    severities,
+    tuning: tuningWords(setting),
+    transposition: transpositionWords(setting.transpose),
+    submitted: source === "submitted",
+  });
+  return {
+    schema: 1,
+    tool: { name: "huipath", version },
+    command: "check",
+    score: {
+      file: score.file,
+      title: score.title,
+      part: score.part.name ?? score.part.id,
+      voice: score.voice,
+      bars: score.bars.length,
+      notes: notes.length,
+      tempo: Math.round((score.tempos[0]?.quartersPerMinute ?? ASSUMED_TEMPO) * 1000) / 1000,
+      tempoAssumed: score.tempos.length === 0,
+    },
+    setting: settingJson(setting),
+    verdict: { playable: verdicts.total.blocked === 0, sentence },
+    fingering: { source, total: costJson(verdicts.total), notes, bill: verdicts.bill.map(billLine) },
+    findings: findingEntries(verdicts.findings, score),
+    tallies: verdicts.tallies.map(({ rule, looked, found, crashed }) => ({
+      rule,
+      looked,
+      open: found,
+      accepted: 0,
+      unsure: 0,
+      crashed,
+    })),
+    unread: score.unread,
+  };
+}
+
+/** The setting as JSON prints it. */
+export function settingJson(setting: Setting): SettingJson {
+  return {
+    tuning: setting.tuning.name,
+    strings: setting.tuning.strings,
+    transpose: setting.transpose.semitones,
+    temperament: setting.temperament,
+    hand: setting.hand.name,
+    scaleLengthCm: setting.scaleLengthCm,
+  };
+}
+
+function tuningWords(setting: Setting): string {
+  const { tuning } = setting;
+  if (tuning.name === "zhengdiao") return "standard tuning";
+  return tuning.characters === "" ? "this tuning" : `${tuning.title} tuning`;
+}
+
+const costJson = (cost: Cost): { blocked: number; effort: number } => ({
+  blocked: cost.blocked,
+  effort: spareMoves(cost.effort),
+});
+
+function billLine(charge: Verdicts["bill"][number]): BillJson {
+  return { rule: charge.rule.id, notes: charge.notes, ...costJson(charge.cost) };
+}
+
+function findingEntries(findings: readonly Finding[], score: Score): readonly FindingJson[] {
+  const byId = new Map(score.notes.map((note) => [note.id, note]));
+  const seen = new Map<string, number>();
+  return findings.map((finding) => {
+    const note = finding.place === null ? undefined : byId.get(finding.place);
+    const stem = `${finding.rule}-${finding.place ?? "line"}`;
+    const repeat = (seen.get(stem) ?? 0) + 1;
+    seen.set(stem, repeat);
+    return {
+      id: repeat === 1 ? stem : `${stem}-${repeat}`,
+      rule: finding.rule,
+      kind: finding.kind,
+      severity: finding.severity,
+      status: "open",
+      bar: note === undefined ? null : barLabel(score, note.bar),
+      beat: note?.beat ?? null,
+      notes: finding.notes,
+      measured: finding.measured,
+      limit: finding.limit,
+      unit: finding.unit,
+      message: finding.message,
+      ...costJson(finding.cost),
+      remedy: null,
+      reason: null,
+    };
+  });
+}
+
+function costByRule(rules: readonly Rule[], verdicts: Verdicts): Report["costByRule"] {
+  const sums = new Map<string, Cost & { places: number }>();
+  for (const charge of verdicts.bill) {
+    const sum = sums.get(charge.rule.id) ?? { ...FREE, places: 0 };
+    sums.set(charge.rule.id, {
+      places: sum.places + 1,
+      blocked: sum.blocked + charge.cost.blocked,
+      effort: sum.effort + charge.cost.effort,
+    });
+  }
+  return [...sums]
+    .sort(([, a], [, b]) => b.blocked - a.blocked || b.effort - a.effort)
+    .map(([rule, { places, ...cost }]) => ({
+      rule,
+      title: rules.find((one) => one.id === rule)?.title ?? rule,
+      places,
+      ...costJson(cost),
+    }));
+}
+
+/** What was assumed, one sentence each. */
+function assumptions(score: Score, setting: Setting): readonly string[] {
+  const { hand } = setting;
+  const tempo =
+    score.tempos.length === 0 ? [`The score gives no tempo: ${ASSUMED_TEMPO} quarter notes a minute are assumed.`] : [];
+  return [
+    ...tempo,
+    `Strings of ${setting.scaleLengthCm} cm; hand ${hand.name}: thumb and ring finger comfortably up to ${hand.comfortableSpanCm} cm apart, at most ${hand.spanLimitCm} cm. No published hand spans exist: these are defaults.`,
+    `Up to ${hand.plucksPerSecond} plucks a second with alternating strokes, ${hand.plucksPerSecondOneFinger} with one finger.`,
+    `Places are computed in ${setting.temperament} temperament on gong; a written tenth is a place to find by ear, not a pitch.`,
+    `${count(score.bars.length, "bar")} read; repeated sections are judged once, as printed.`,
+  ];
+}

@@ -1,0 +1,109 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// The note-position table with this melody's places marked, and the few numbers of the summary.
+import type { MomentNote } from "../model/moments.js";
+import { DEGREES, degreeAbove, gongOfKey, isCore, pitchClassName, placesOnString } from "../model/note-table.js";
+import { pitchName } from "../model/pitch.js";
+import type { Left, Placed } from "../model/playing.js";
+import type { Score } from "../model/score.js";
+import type { Setting } from "../model/setting.js";
+import type { KeyFigure, PositionTable } from "../report.js";
+import type { Played } from "../search/charges.js";
+import { count } from "./wording.js";
+
+/** Every placed note of a line with the note that it sounds. */
+export function placedNotes(played: Played): readonly { readonly placed: Placed; readonly note: MomentNote }[] {
+  return played.moments.flatMap((moment, at) =>
+    (played.lefts[at] as Left).placed.map((placed) => ({ placed, note: moment.notes[placed.note] as MomentNote })),
+  );
+}
+
+/** Gong of the melody's key in this setting. */
+export function melodyGong(score: Score, setting: Setting): number {
+  const key = score.bars[0]?.key ?? { fifths: 0, mode: null };
+  return gongOfKey(key, setting.transpose.semitones);
+}
+
+/** Flat keys are spelled with flats. */
+const flatsFor = (gong: number): boolean => [5, 10, 3, 8, 1].includes(gong);
+
+/** The note-position table of the tuning and mode, the melody's own places counted. */
+export function positionTable(score: Score, setting: Setting, played: Played): PositionTable {
+  const gong = melodyGong(score, setting);
+  const flats = flatsFor(gong);
+  const sounded = placedNotes(played);
+  const uses = new Map<string, number>();
+  const used = new Set<number>();
+  for (const { placed, note } of sounded) {
+    used.add(degreeAbove(note.semitone, gong));
+    if (placed.sound === "harmonic" || placed.mismatch) continue;
+    const key = `${note.semitone % 12} ${placed.string} ${placed.position ?? 14}`;
+    uses.set(key, (uses.get(key) ?? 0) + 1);
+  }
+  const rows = DEGREES.filter((degree) => degree.name !== "" || used.has(degree.semitones))
+    .filter((degree) => degree.name !== "rùn" || used.has(degree.semitones))
+    .map((degree) => {
+      const pitchClass = (gong + degree.semitones) % 12;
+      const cells = [1, 2, 3, 4, 5, 6, 7].map((string) => ({
+        places: withHigher(placesOnString(pitchClass, string, setting), pitchClass, string, uses).map((position) => ({
+          position,
+          uses: uses.get(`${pitchClass} ${string} ${position}`) ?? 0,
+        })),
+      }));
+      return {
+        degree: degree.degree,
+        name: degree.name,
+        pitchClass: pitchClassName(pitchClass, flats),
+        core: degree.core,
+        cells,
+      };
+    });
+  return { gong: pitchClassName(gong, flats), rows, harmonics: harmonicUses(sounded) };
+}
+
+/** The usual places, and those above hui 4 that the melody uses all the same. */
+function withHigher(
+  places: readonly number[],
+  pitchClass: number,
+  string: number,
+  uses: ReadonlyMap<string, number>,
+): readonly number[] {
+  const own = [...uses.keys()]
+    .map((key) => key.split(" ").map(Number))
+    .filter(([pc, s]) => pc === pitchClass && s === string);
+  return [...new Set([...places, ...own.map((parts) => parts[2] as number)])].sort((a, b) => b - a);
+}
+
+function harmonicUses(sounded: ReturnType<typeof placedNotes>): PositionTable["harmonics"] {
+  const found = new Map<string, { string: number; hui: number; pitch: string; uses: number }>();
+  for (const { placed, note } of sounded) {
+    if (placed.sound !== "harmonic") continue;
+    const hui = placed.position as number;
+    const key = `${placed.string} ${hui}`;
+    const uses = (found.get(key)?.uses ?? 0) + 1;
+    found.set(key, { string: placed.string, hui, pitch: pitchName(note.sounding), uses });
+  }
+  return [...found.values()].sort((a, b) => a.string - b.string || a.hui - b.hui);
+}
+
+/** The numbers behind the verdict, in the order they are to be read. */
+export function keyFigures(score: Score, setting: Setting, played: Played): readonly KeyFigure[] {
+  const sounded = placedNotes(played);
+  const gong = melodyGong(score, setting);
+  const all = played.moments.flatMap((moment) => moment.notes);
+  const lowest = all.reduce((a, b) => (b.semitone < a.semitone ? b : a));
+  const highest = all.reduce((a, b) => (b.semitone > a.semitone ? b : a));
+  const stopped = sounded.filter(({ placed }) => placed.sound === "stopped");
+  const figure = (n: number, label: string): KeyFigure => ({ value: String(n), label });
+  const open = sounded.filter(({ placed }) => placed.sound === "open").length;
+  const harmonics = sounded.filter(({ placed }) => placed.sound === "harmonic").length;
+  const onHui = stopped.filter(({ placed }) => Number.isInteger(placed.position)).length;
+  const off = stopped.filter(({ note }) => !isCore(note.semitone, gong)).length;
+  return [
+    { value: String(all.length), label: count(all.length, "note").replace(/^\d+ /, "") },
+    figure(open, "on open strings"),
+    figure(onHui, "stopped on a hui"),
+    ...(harmonics > 0 ? [figure(harmonics, "in harmonics")] : []),
+    figure(off, "stopped off the pattern of the mode"),
+    { value: `${pitchName(lowest.sounding)} to ${pitchName(highest.sounding)}`, label: "range as it sounds" },
+  ];
+}

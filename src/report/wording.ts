@@ -1,0 +1,81 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// The sentences of the summary.
+import { Interval } from "tonal";
+import type { Transposition } from "../model/pitch.js";
+import type { Severity } from "../rule/types.js";
+
+const NUMBER_WORDS = ["", "unison", "second", "third", "fourth", "fifth", "sixth", "seventh", "octave"] as const;
+const QUALITY_WORDS: Readonly<Record<string, string>> = {
+  m: "minor ",
+  M: "major ",
+  P: "",
+  A: "augmented ",
+  d: "diminished ",
+};
+
+/** A transposition in plain words. @example transpositionWords({ semitones: -7, interval: "-5P" }) // "a fifth lower" */
+export function transpositionWords(transposition: Transposition): string {
+  const { semitones } = transposition;
+  if (semitones === 0) return "as written";
+  const interval = Interval.get(transposition.interval);
+  const number = Math.abs(interval.num);
+  const octaves = Math.floor((number - 1) / 7);
+  const rest = number - 7 * octaves;
+  const parts = [
+    ...(octaves === 0 ? [] : [octaves === 1 ? "an octave" : `${octaves === 2 ? "two" : octaves} octaves`]),
+    ...(rest === 1 ? [] : [intervalWords(rest, interval.q)]),
+  ];
+  return `${parts.join(" and ")} ${semitones < 0 ? "lower" : "higher"}`;
+}
+
+function intervalWords(number: number, quality: string): string {
+  const plain = `${number}${quality}`;
+  if (plain === "2m") return "a semitone";
+  if (plain === "2M") return "a whole tone";
+  const words = `${QUALITY_WORDS[quality] ?? ""}${NUMBER_WORDS[number]}`;
+  return `${/^[aeiou]/.test(words) ? "an" : "a"} ${words}`;
+}
+
+/** "1 note", "3 notes". */
+export function count(n: number, one: string, many = `${one}s`): string {
+  return `${n} ${n === 1 ? one : many}`;
+}
+
+/** Plain words for effort per note: under 0.2 lies well, under 0.4 playable, under 0.8 laboured, else rewrite (our judgement). */
+export function effortReading(perNote: number): string {
+  if (perNote < 0.2) return "lies well";
+  if (perNote < 0.4) return "playable, with some re-fingering";
+  if (perNote < 0.8) return "laboured";
+  return "better rewritten";
+}
+
+/** What the verdict is made from. */
+export interface VerdictFacts {
+  readonly notes: number;
+  readonly blocked: number;
+  readonly effortPerNote: number;
+  readonly severities: Readonly<Record<Severity, number>>;
+  readonly tuning: string;
+  readonly transposition: string;
+  readonly submitted: boolean;
+}
+
+/** The answer in one sentence. */
+export function verdictSentence(facts: VerdictFacts): string {
+  const where = `in ${facts.tuning}${facts.transposition === "as written" ? "" : ` ${facts.transposition}`}`;
+  const what = facts.submitted ? "the written fingering" : "it";
+  if (facts.blocked >= facts.notes && facts.notes > 0)
+    return `Not playable ${where}: none of its ${count(facts.notes, "note")} can be played.`;
+  if (facts.blocked > 0) return `Not playable ${where}: ${count(facts.blocked, "place")} cannot be played.`;
+  const problems = facts.severities.problem;
+  const cautions = facts.severities.caution;
+  const struggle =
+    facts.effortPerNote >= 0.8
+      ? "; as a whole it is better rewritten"
+      : facts.effortPerNote >= 0.4
+        ? "; as a whole it is laboured"
+        : "";
+  if (problems > 0) return `Playable ${where}; a player would ask about ${count(problems, "place")}${struggle}.`;
+  if (cautions > 0) return `Playable ${where}; ${what} needs an extra move in ${count(cautions, "place")}${struggle}.`;
+  return `Playable ${where}; ${what} plays well${struggle}.`;
+}

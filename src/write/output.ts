@@ -1,0 +1,73 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// Outputs reach the disk whole or not at all, and replace only what huipath made.
+import { closeSync, existsSync, openSync, readSync, statSync } from "node:fs";
+import { dirname, resolve } from "node:path";
+import writeFileAtomic from "write-file-atomic";
+import { InputProblem } from "../problem.js";
+
+/** A file to be written. */
+export interface Output {
+  readonly path: string;
+  readonly text: string;
+}
+
+/** A file that huipath made says so within its first bytes. */
+const MARKS = [
+  '<meta name="generator" content="huipath',
+  '"tool":{"name":"huipath"',
+  '"tool": {\n    "name": "huipath"',
+  "<!-- made by huipath -->",
+];
+const MARK_WITHIN_BYTES = 4096;
+
+/**
+ * Makes sure that every output can be written, before any is: its folder exists, and what it replaces is huipath's own.
+ *
+ * @throws InputProblem naming the first that cannot
+ */
+export function checkOutputs(paths: readonly string[], force: boolean): void {
+  const seen = new Set<string>();
+  for (const path of paths) {
+    const full = resolve(path);
+    if (seen.has(full)) throw new InputProblem("same-output", path, "two outputs go to one file", "give each its own");
+    seen.add(full);
+    checkOutput(path, force);
+  }
+}
+
+function checkOutput(path: string, force: boolean): void {
+  const folder = dirname(path);
+  if (!existsSync(folder) || !statSync(folder).isDirectory())
+    throw new InputProblem(
+      "no-folder",
+      path,
+      `the folder ${folder} does not exist`,
+      "make it first, or choose another",
+    );
+  if (!existsSync(path)) return;
+  if (statSync(path).isDirectory()) throw new InputProblem("is-folder", path, "this is a folder", "name a file in it");
+  if (!force && !isOurs(path))
+    throw new InputProblem(
+      "not-ours",
+      path,
+      "this file exists and huipath did not make it",
+      "choose another name, or say --force to replace it",
+    );
+}
+
+function isOurs(path: string): boolean {
+  const head = Buffer.alloc(MARK_WITHIN_BYTES);
+  const file = openSync(path, "r");
+  try {
+    const length = readSync(file, head, 0, head.length, 0);
+    const text = head.toString("utf8", 0, length);
+    return MARKS.some((mark) => text.includes(mark));
+  } finally {
+    closeSync(file);
+  }
+}
+
+/** Writes a file beside its place and renames it. */
+export async function writeOutput(output: Output): Promise<void> {
+  await writeFileAtomic(output.path, output.text);
+}
