@@ -1,0 +1,64 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// What the terminal says: one screen, the verdict first, where the report lies last.
+import type { CheckJson, FindingJson, Report } from "../src/report.js";
+
+/** Where the outputs went; null for none. */
+export interface Written {
+  readonly report: string | null;
+  readonly json: string | null;
+}
+
+/** At most this many findings are named; the report has all. */
+const NAMED_FINDINGS = 6;
+const LINE_WIDTH = 110;
+
+const SEVERITY_ORDER = ["blocker", "problem", "caution", "note"] as const;
+const SEVERITY_WORD = {
+  blocker: "cannot be played",
+  problem: "a player would ask",
+  caution: "noticeable",
+  note: "worth knowing",
+} as const;
+
+/** The summary of `huipath check`. */
+export function checkSummary(report: Report, written: Written): string {
+  const { json } = report;
+  const figures = report.figures.map((figure) => `${figure.value} ${figure.label}`).join(", ");
+  const { total } = json.fingering;
+  const perNote = (total.effort / Math.max(1, json.score.notes)).toFixed(2);
+  const lines = [
+    json.score.title ?? json.score.file,
+    json.verdict.sentence,
+    `${figures}.`,
+    `Effort: ${total.effort} spare moves, ${perNote} a note (${report.reading}).`,
+    ...findingLines(json),
+    ...(json.unread.length > 0
+      ? [
+          `Not everything was read: ${json.unread[0]?.what}${json.unread.length > 1 ? ` (and ${json.unread.length - 1} more)` : ""}.`,
+        ]
+      : []),
+    ...(written.report !== null && written.report !== "-" ? [`Report: ${written.report}`] : []),
+    ...(written.json !== null && written.json !== "-" ? [`JSON: ${written.json}`] : []),
+  ];
+  return `${lines.join("\n")}\n`;
+}
+
+function findingLines(json: CheckJson): readonly string[] {
+  if (json.findings.length === 0) return ["No findings."];
+  const counts = SEVERITY_ORDER.map((severity) => {
+    const n = json.findings.filter((finding) => finding.severity === severity).length;
+    return n === 0 ? "" : `${n} ${SEVERITY_WORD[severity]}`;
+  }).filter((text) => text !== "");
+  const worst = [...json.findings].sort(
+    (a, b) => SEVERITY_ORDER.indexOf(a.severity) - SEVERITY_ORDER.indexOf(b.severity),
+  );
+  const named = worst.slice(0, NAMED_FINDINGS).map(findingLine);
+  const rest = json.findings.length - named.length;
+  return [`Findings: ${counts.join(", ")}.`, ...named, ...(rest > 0 ? [`  ... and ${rest} more in the report`] : [])];
+}
+
+function findingLine(finding: FindingJson): string {
+  const where = finding.bar === null ? "whole line" : `bar ${finding.bar}, beat ${finding.beat}`;
+  const line = `  ${where}: ${finding.message}`;
+  return line.length <= LINE_WIDTH ? line : `${line.slice(0, LINE_WIDTH - 1).trimEnd()}…`;
+}

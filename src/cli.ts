@@ -1,0 +1,108 @@
+#!/usr/bin/env node
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// Arguments in, files and exit code out. The only user of `process`.
+import { readFileSync } from "node:fs";
+import { Command, CommanderError } from "commander";
+import { InputProblem } from "./problem.js";
+import type { CheckCall, GuideCall, Outcome, Progress, WhereCall } from "./run.js";
+
+const VERSION = (
+  JSON.parse(readFileSync(new URL("../../package.json", import.meta.url), "utf8")) as { version: string }
+).version;
+
+/** Work shorter than this shows no progress, in ms. */
+const QUIET_WORK_MS = 1000;
+
+const run = () => import("./run.js");
+
+function progress(): Progress {
+  const start = Date.now();
+  return (doing) => {
+    if (process.stderr.isTTY && Date.now() - start > QUIET_WORK_MS) process.stderr.write(`${doing} ...\n`);
+  };
+}
+
+function finish(outcome: Outcome): void {
+  process.stdout.write(outcome.text);
+  process.stderr.write(outcome.complaint);
+  process.exitCode = outcome.code;
+}
+
+function program(): Command {
+  const huipath = new Command("huipath")
+    .description("Finds and judges guqin fingerings for a MusicXML melody.")
+    .version(VERSION)
+    .exitOverride()
+    .configureOutput({ writeErr: () => {} });
+  huipath
+    .command("check")
+    .description("find or judge a fingering and write a report")
+    .argument("<score>", "a MusicXML file (.musicxml, .xml, .mxl), - for standard input")
+    .option("--tuning <name>", 'a tuning\'s name or seven pitches such as "C2 D2 F2 G2 A2 C3 D3"')
+    .option("--transpose <interval>", "semitones (-12) or an interval (-P5)")
+    .option("--part <part>", "name, id or number of the part")
+    .option("--voice <voice>", "the voice within the part")
+    .option("--bars <from-to>", "only these bars, by their printed labels (or #N by order)")
+    .option("--hand <hand>", "small, medium, large, beginner, experienced, or a YAML file")
+    .option("--temperament <name>", "pythagorean, just or equal")
+    .option("--report <file>", "where the page goes; none for no page")
+    .option("--json <file>", "also write JSON; - for standard output")
+    .option("--fail-on <severity>", "exit with 1 from this on: note, caution, problem or blocker")
+    .option("--quiet", "print nothing on success")
+    .option("--no-color", "plain text (the output has no colour anyway)")
+    .option("--force", "replace files that huipath did not make")
+    .action(async (score: string, options: Omit<CheckCall, "score">) =>
+      finish(await (await run()).runCheck({ ...options, score }, VERSION, progress())),
+    );
+  huipath
+    .command("where")
+    .description("every place of a note (where D4), or what a place sounds (where 4 7.9)")
+    .argument("<what...>", "a note, or a string and a place")
+    .option("--tuning <name>", "a tuning's name or seven pitches")
+    .option("--temperament <name>", "pythagorean, just or equal")
+    .option("--json <file>", "write JSON; - for standard output")
+    .option("--no-color", "plain text (the output has no colour anyway)")
+    .option("--force", "replace files that huipath did not make")
+    .action(async (what: string[], options: Omit<WhereCall, "what">) =>
+      finish(await (await run()).runWhere({ ...options, what })),
+    );
+  huipath
+    .command("guide")
+    .description("the rule book")
+    .option("--format <format>", "html, md or json", "html")
+    .option("--output <file>", "where it goes; - for standard output")
+    .option("--hand <hand>", "the hand whose limits it prints")
+    .option("--force", "replace files that huipath did not make")
+    .action(async (options: GuideCall) => finish(await (await run()).runGuide(options, VERSION)));
+  for (const command of huipath.commands) command.exitOverride().configureOutput({ writeErr: () => {} });
+  return huipath;
+}
+
+/** One line: commander puts its suggestion on a line of its own. */
+const oneLine = (text: string): string => text.replace(/\s*\n\s*/g, " ").trim();
+
+function fail(error: unknown): void {
+  if (error instanceof CommanderError) {
+    if (error.exitCode === 0) return;
+    const text =
+      error.code === "commander.help"
+        ? "no command given; try check, where or guide, or --help"
+        : error.message.replace(/^error: /, "");
+    process.stderr.write(`huipath: ${oneLine(text)}\n`);
+    process.exitCode = 2;
+  } else if (error instanceof InputProblem) {
+    process.stderr.write(`huipath: ${oneLine(error.message)}\n`);
+    process.exitCode = 2;
+  } else {
+    process.stderr.write(
+      `huipath: a defect in huipath itself: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`,
+    );
+    process.exitCode = 3;
+  }
+}
+
+try {
+  await program().parseAsync(process.argv);
+} catch (error) {
+  fail(error);
+}

@@ -1,0 +1,193 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// The calls in order. The only place that knows the rule book and the outputs.
+import { readFileSync } from "node:fs";
+import { basename } from "node:path";
+import { checkSummary } from "../reports/summary.js";
+import { HAND_NAMES, readHand, unknownHand } from "../rules/hands.js";
+import { RULES } from "../rules/index.js";
+import { choicesOf } from "./candidates/candidates.js";
+import { check } from "./check/check.js";
+import { DEFAULT_SCALE_LENGTH_CM } from "./model/board.js";
+import { momentsOf } from "./model/moments.js";
+import { parseTransposition, type Transposition, UNTRANSPOSED } from "./model/pitch.js";
+import type { Score } from "./model/score.js";
+import type { Hand, Setting } from "./model/setting.js";
+import { TEMPERAMENTS, type Temperament } from "./model/temperament.js";
+import { findTuning } from "./model/tuning.js";
+import { InputProblem } from "./problem.js";
+import { readBytes } from "./read/file.js";
+import { readScore } from "./read/score.js";
+import { assembleReport } from "./report/assemble.js";
+import type { CheckJson, Report } from "./report.js";
+import { type Rule, SEVERITIES, type Severity } from "./rule/types.js";
+import { solve } from "./search/solve.js";
+import { checkOutputs, type Output, writeOutput } from "./write/output.js";
+
+/** Options as they were typed; undefined where they were left out. */
+export interface CheckCall {
+  readonly score: string;
+  readonly tuning?: string;
+  readonly transpose?: string;
+  readonly part?: string;
+  readonly voice?: string;
+  readonly bars?: string;
+  readonly hand?: string;
+  readonly temperament?: string;
+  readonly report?: string;
+  readonly json?: string;
+  readonly failOn?: string;
+  readonly quiet?: boolean;
+  readonly force?: boolean;
+}
+
+/** What a command ends with. */
+export interface Outcome {
+  readonly code: 0 | 1 | 3;
+  /** for standard output */
+  readonly text: string;
+  /** for standard error; empty for nothing */
+  readonly complaint: string;
+}
+
+/** Told what is being done, for work that takes longer than a moment. */
+export type Progress = (doing: string) => void;
+
+/**
+ * `huipath check`: reads, searches, judges, writes.
+ *
+ * @throws InputProblem before anything is written when the input or the call cannot be used
+ */
+export async function runCheck(call: CheckCall, version: string, progress: Progress = () => {}): Promise<Outcome> {
+  const failOn = oneOf(call.failOn ?? "blocker", SEVERITIES, "--fail-on");
+  const reportPath = call.report === "none" ? null : (call.report ?? defaultReportPath(call.score));
+  guardOutputs(reportPath, call);
+  const { score, setting } = readCall(call);
+  progress("searching");
+  const report = judge(score, setting, version);
+  const outputs: Output[] = [];
+  if (reportPath !== null) {
+    progress("engraving");
+    const { renderCheckPage } = await import("../reports/check-page.js");
+    outputs.push({ path: reportPath, text: await renderCheckPage(report) });
+  }
+  if (call.json !== undefined) outputs.push({ path: call.json, text: `${JSON.stringify(report.json)}\n` });
+  for (const output of outputs) if (output.path !== "-") await writeOutput(output);
+  const piped = outputs.find((output) => output.path === "-");
+  const summary = call.quiet ? "" : checkSummary(report, { report: reportPath, json: call.json ?? null });
+  return { code: exitCode(report.json, failOn), text: piped?.text ?? summary, complaint: crashLines(report.json) };
+}
+
+/** Reads the score and the setting that a call names. */
+function readCall(call: CheckCall): { readonly score: Score; readonly setting: Setting } {
+  const temperament = oneOf(call.temperament ?? "pythagorean", TEMPERAMENTS, "--temperament");
+  const tuning = findTuning(call.tuning ?? "zhengdiao");
+  const hand = findHand(call.hand ?? "medium");
+  const name = call.score === "-" ? "standard input" : call.score;
+  const { part, voice, bars } = call;
+  const options = {
+    ...(part === undefined ? {} : { part }),
+    ...(voice === undefined ? {} : { voice }),
+    ...(bars === undefined ? {} : { bars }),
+  };
+  const { score } = readScore(readBytes(call.score), name, options);
+  const transpose = readTransposition(call.transpose, score);
+  return { score, setting: { tuning, transpose, temperament, hand, scaleLengthCm: DEFAULT_SCALE_LENGTH_CM } };
+}
+
+/** Searches and judges one score in one setting. */
+export function judge(score: Score, setting: Setting, version: string): Report {
+  const all = RULES.map((entry) => entry.make(setting));
+  const moments = momentsOf(score, setting);
+  const { lefts, rights, crashed } = searchSound(moments, setting, all);
+  const played = { moments, lefts, rights };
+  return assembleReport({
+    score,
+    setting,
+    rules: all,
+    played,
+    verdicts: check(played, score, setting, all, crashed),
+    version,
+  });
+}
+
+/** Searches; where a rule fails it is left out and named, so that one broken rule does not lose the report. */
+function searchSound(moments: ReturnType<typeof momentsOf>, setting: Setting, rules: readonly Rule[]) {
+  const search = (book: readonly Rule[]) => solve(choicesOf(moments, setting, book), setting, book);
+  const crashed = new Map<string, string>();
+  try {
+    return { ...search(rules), crashed };
+  } catch (failure) {
+    for (const rule of rules) {
+      try {
+        if (rule.reach !== "passage") search([rule]);
+      } catch (error) {
+        crashed.set(rule.id, error instanceof Error ? error.message : String(error));
+      }
+    }
+    if (crashed.size === 0) throw failure;
+    return { ...search(rules.filter((rule) => !crashed.has(rule.id))), crashed };
+  }
+}
+
+function oneOf<const T extends string>(text: string, known: readonly T[], option: string): T {
+  const found = known.find((value) => value === text);
+  if (found === undefined)
+    throw new InputProblem("unknown-value", option, `no such value: "${text}"`, `known: ${known.join(", ")}`);
+  return found;
+}
+
+function findHand(name: string): Hand {
+  const own = HAND_NAMES.find((known) => known === name);
+  if (own !== undefined)
+    return readHand(readFileSync(new URL(`../rules/hands/${own}.yaml`, import.meta.url), "utf8"), own);
+  if (!/\.ya?ml$/i.test(name)) throw unknownHand(name);
+  return readHand(new TextDecoder().decode(readBytes(name)), basename(name).replace(/\.ya?ml$/i, ""));
+}
+
+function readTransposition(text: string | undefined, score: Score): Transposition {
+  if (text === undefined) return UNTRANSPOSED;
+  const transposition = parseTransposition(text, score.bars[0]?.key.fifths ?? 0);
+  if (transposition === null || Math.abs(transposition.semitones) > 48)
+    throw new InputProblem(
+      "bad-transposition",
+      "--transpose",
+      `"${text}" is no transposition`,
+      "say semitones from -48 to 48 such as -12, or an interval such as -P5 or M2",
+    );
+  return transposition;
+}
+
+/** The report's place when none is named: the score's name without its ending, in the working folder. */
+function defaultReportPath(score: string): string {
+  const stem = score === "-" ? "score" : basename(score).replace(/\.(musicxml|xml|mxl)$/i, "");
+  return `${stem}.report.html`;
+}
+
+function guardOutputs(report: string | null, call: CheckCall): void {
+  const paths = [report, call.json ?? null].filter((path): path is string => path !== null);
+  if (paths.filter((path) => path === "-").length > 1)
+    throw new InputProblem(
+      "two-streams",
+      "--report and --json",
+      "both ask for standard output",
+      "let one of them name a file",
+    );
+  checkOutputs(
+    paths.filter((path) => path !== "-"),
+    call.force ?? false,
+  );
+}
+
+/** 3 when a rule crashed, 1 with findings at or above the wanted severity, else 0. */
+function exitCode(json: CheckJson, failOn: Severity): 0 | 1 | 3 {
+  if (json.tallies.some((tally) => tally.crashed !== null)) return 3;
+  const from = SEVERITIES.indexOf(failOn);
+  return json.findings.some((finding) => SEVERITIES.indexOf(finding.severity) >= from) ? 1 : 0;
+}
+
+function crashLines(json: CheckJson): string {
+  return json.tallies
+    .filter((tally) => tally.crashed !== null)
+    .map((tally) => `the rule ${tally.rule} failed and was left out: ${tally.crashed}\n`)
+    .join("");
+}
