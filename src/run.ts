@@ -12,7 +12,7 @@ import { momentsOf } from "./model/moments.js";
 import { parseTransposition, type Transposition, UNTRANSPOSED } from "./model/pitch.js";
 import type { Score } from "./model/score.js";
 import type { Hand, Setting } from "./model/setting.js";
-import { TEMPERAMENTS, type Temperament } from "./model/temperament.js";
+import { TEMPERAMENTS } from "./model/temperament.js";
 import { findTuning } from "./model/tuning.js";
 import { InputProblem } from "./problem.js";
 import { readBytes } from "./read/file.js";

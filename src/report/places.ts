@@ -2,7 +2,7 @@
 // The note-position table with this melody's places marked, and the few numbers of the summary.
 import type { MomentNote } from "../model/moments.js";
 import { DEGREES, degreeAbove, gongOfKey, isCore, pitchClassName, placesOnString } from "../model/note-table.js";
-import { pitchName } from "../model/pitch.js";
+import { pitchName, semitoneOf } from "../model/pitch.js";
 import type { Left, Placed } from "../model/playing.js";
 import type { Score } from "../model/score.js";
 import type { Setting } from "../model/setting.js";
@@ -17,10 +17,12 @@ export function placedNotes(played: Played): readonly { readonly placed: Placed;
   );
 }
 
-/** Gong of the melody's key in this setting. */
+/** Gong of the melody's key in this setting; the printed key of a transposing part is moved with its notes. */
 export function melodyGong(score: Score, setting: Setting): number {
   const key = score.bars[0]?.key ?? { fifths: 0, mode: null };
-  return gongOfKey(key, setting.transpose.semitones);
+  const first = score.notes[0];
+  const partTransposition = first === undefined ? 0 : semitoneOf(first.sounding) - semitoneOf(first.written);
+  return gongOfKey(key, setting.transpose.semitones + partTransposition);
 }
 
 /** Flat keys are spelled with flats. */
