@@ -3,10 +3,65 @@
 import type { RuleBook } from "../src/rule/types.js";
 import alternateStrokes from "./efficiency/alternate-strokes.js";
 import crossedHand from "./efficiency/crossed-hand.js";
+import dampedNeighbour from "./efficiency/damped-neighbour.js";
+import fingerAndPlace from "./efficiency/finger-and-place.js";
 import handShift from "./efficiency/hand-shift.js";
 import retainedFinger from "./efficiency/retained-finger.js";
+import strainedHand from "./efficiency/strained-hand.js";
 import stringLeap from "./efficiency/string-leap.js";
+import strokeAndString from "./efficiency/stroke-and-string.js";
 import tipAndJoint from "./efficiency/tip-and-joint.js";
+import colourSwitching from "./idiom/colour-switching.js";
+import fadingNote from "./idiom/fading-note.js";
+import hardToFindPosition from "./idiom/hard-to-find-position.js";
+import overloadedPluck from "./idiom/overloaded-pluck.js";
+import passedOverOpenString from "./idiom/passed-over-open-string.js";
+import pluckedSlur from "./idiom/plucked-slur.js";
+import tooFast from "./idiom/too-fast.js";
+import travelUnderSound from "./idiom/travel-under-sound.js";
+import unaskedHarmonic from "./idiom/unasked-harmonic.js";
+import unaskedSlide from "./idiom/unasked-slide.js";
+import wanderingUnison from "./idiom/wandering-unison.js";
+import harmonicOffPitch from "./intonation/harmonic-off-pitch.js";
+import writtenPlaceMismatch from "./intonation/written-place-mismatch.js";
+import assumedTempo from "./notation/assumed-tempo.js";
+import partialLine from "./notation/partial-line.js";
+import unreadFingering from "./notation/unread-fingering.js";
+import aboveTheBoard from "./range/above-the-board.js";
+import belowTheStrings from "./range/below-the-strings.js";
+import thinRegister from "./range/thin-register.js";
+import tooManyVoices from "./range/too-many-voices.js";
 
 /** All rules. */
-export const RULES: RuleBook = [alternateStrokes, crossedHand, handShift, tipAndJoint, stringLeap, retainedFinger];
+export const RULES: RuleBook = [
+  belowTheStrings,
+  aboveTheBoard,
+  tooManyVoices,
+  writtenPlaceMismatch,
+  harmonicOffPitch,
+  fingerAndPlace,
+  alternateStrokes,
+  crossedHand,
+  handShift,
+  tipAndJoint,
+  stringLeap,
+  retainedFinger,
+  strokeAndString,
+  dampedNeighbour,
+  thinRegister,
+  strainedHand,
+  unreadFingering,
+  partialLine,
+  assumedTempo,
+  hardToFindPosition,
+  passedOverOpenString,
+  unaskedHarmonic,
+  colourSwitching,
+  fadingNote,
+  pluckedSlur,
+  unaskedSlide,
+  overloadedPluck,
+  tooFast,
+  wanderingUnison,
+  travelUnderSound,
+];

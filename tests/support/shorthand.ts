@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-// Tiny melodies for rule examples and tests: "G2 C2:2 (D3 F3) C2+C3 ,D3 r".
+// Tiny melodies for rule examples and tests: "G2 C2:2 (D3 F3) C2+C3 ,D3 r". After "|" stands a second voice, left out.
 import { type GivenFingering, NOTHING_GIVEN } from "../../src/model/fingering.js";
-import { parsePitch, type Pitch } from "../../src/model/pitch.js";
-import type { Bar, NoteMarks, Score, ScoreNote, Slur } from "../../src/model/score.js";
+import { type Pitch, parsePitch } from "../../src/model/pitch.js";
+import type { Bar, NoteMarks, OddMark, Score, ScoreNote, Slur } from "../../src/model/score.js";
 import { beatLabel, type Quarters, quarters, ZERO } from "../../src/model/time.js";
 import { isGiven, parseSpoken } from "../../src/read/fingering.js";
 
@@ -39,12 +39,22 @@ function token(text: string): Token {
   };
   const pitches = names === "r" ? [] : names.split("+").map((name) => parsePitch(name) as Pitch);
   const grace = comma === ",";
-  return { pitches, length: grace ? ZERO : quarters(length), grace, marks, opens: opens === "(", closes: closes === ")" };
+  return {
+    pitches,
+    length: grace ? ZERO : quarters(length),
+    grace,
+    marks,
+    opens: opens === "(",
+    closes: closes === ")",
+  };
 }
 
-/** Reads a spoken form of a test, "-" for none. */
+/** What stands before a text that is not to be understood. */
+const ODD = "? ";
+
+/** Reads a spoken form of a test, "-" for none; a text after "? " is an odd mark and gives nothing. */
 export function given(text: string): GivenFingering {
-  if (text === "-") return NOTHING_GIVEN;
+  if (text === "-" || text.startsWith(ODD)) return NOTHING_GIVEN;
   const result = parseSpoken(text);
   if (!isGiven(result)) throw new Error(`not understood: "${text}", nearest "${result.nearest}"`);
   return result;
@@ -62,7 +72,8 @@ export function shortScore(melody: string, fingering: readonly string[] = [], te
   const slurs: Slur[] = [];
   let now: Quarters = ZERO;
   let slurFrom = -1;
-  for (const one of melody.trim().split(/\s+/).map(token)) {
+  const [line = "", second] = melody.split("|");
+  for (const one of line.trim().split(/\s+/).map(token)) {
     const chord = one.pitches.length > 1 ? `n${notes.length + 1}` : null;
     if (one.opens) slurFrom = notes.length;
     for (const pitch of one.pitches) notes.push(noteAt(one, pitch, now, chord, notes.length, fingering));
@@ -79,17 +90,32 @@ export function shortScore(melody: string, fingering: readonly string[] = [], te
     notes,
     tempos: tempo === null ? [] : [{ onset: ZERO, quartersPerMinute: tempo }],
     slurs,
-    leftOut: [],
-    oddMarks: [],
+    leftOut: second === undefined ? [] : [{ part: "P1", voice: "2", notes: second.trim().split(/\s+/).length }],
+    oddMarks: fingering.flatMap((text, index) => oddMark(text, `n${index + 1}`)),
     unread: [],
   };
+}
+
+function oddMark(marked: string, note: string): readonly OddMark[] {
+  if (!marked.startsWith(ODD)) return [];
+  const text = marked.slice(ODD.length);
+  const result = parseSpoken(text);
+  if (isGiven(result)) throw new Error(`understood: "${text}"`);
+  return [{ note, text, nearest: result.nearest }];
 }
 
 function slur(notes: readonly ScoreNote[], from: number): Slur {
   return { from: (notes[from] as ScoreNote).id, to: (notes.at(-1) as ScoreNote).id, count: notes.length - from };
 }
 
-function noteAt(one: Token, pitch: Pitch, onset: Quarters, chord: string | null, index: number, fingering: readonly string[]): ScoreNote {
+function noteAt(
+  one: Token,
+  pitch: Pitch,
+  onset: Quarters,
+  chord: string | null,
+  index: number,
+  fingering: readonly string[],
+): ScoreNote {
   const bar = Math.floor(onset.valueOf() / 4);
   return {
     id: `n${index + 1}`,

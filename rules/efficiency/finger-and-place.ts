@@ -1,0 +1,178 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+import type { Contact, Finger } from "../../src/model/fingering.js";
+import { defineRule, plain } from "../../src/rule/define.js";
+import type { Parameter } from "../../src/rule/types.js";
+
+/** A row of the table: what one finger costs in the eleven zones. */
+const row = <const R extends readonly number[]>(
+  doc: string,
+  cells: R,
+  evidence: Parameter["evidence"] = "common practice",
+) => ({
+  default: cells,
+  unit: "spare moves",
+  doc: `${doc}, in the zones around 13.1, 12.2, 10.8, 10, 9, 8, 7, 6.4, 5.6, 4.6 and above 4`,
+  evidence,
+});
+
+export default defineRule(
+  {
+    id: "finger-and-place",
+    kind: "efficiency",
+    title: "The finger does not suit the place",
+    principle:
+      "The ring finger stops the low places down to the nut, the thumb those from about hui 10 upward; between 10 and 7 both serve. High up the ring finger kneels, and the joints help where one place serves two strings.",
+    why: "Every finger presses well in its own part of the board; elsewhere the hand twists, and the tone chokes.",
+    whenRight: "Where the finger that suits is still needed elsewhere, or the hand would have to move for one note.",
+    remedy:
+      "Take the usual finger of that place: ring below hui 10, thumb above hui 8, the kneeling ring finger above hui 6.",
+    sources: [
+      "kneeling ring finger from hui 7 upward, index now and then: Zhu Fengjie, Yuguzhai qinpu (1855), section v46",
+      "common practice, no source, for the rest",
+    ],
+    unit: "spare moves",
+    parameters: {
+      zoneFrom: {
+        default: [12.55, 11.4, 10.4, 9.6, 8.7, 7.3, 6.75, 6, 5, 4],
+        unit: "hui",
+        doc: "where the zones begin on the bridge side; the last one is what remains above",
+        evidence: "our judgement",
+      },
+      thumbTip: row("thumb", [3, 1.6, 0.6, 0.15, 0.05, 0, 0, 0, 0, 0, 0.5]),
+      thumbJoint: row("joint of the thumb", [3, 3, 1, 0.35, 0.25, 0.25, 0.25, 0.3, 0.4, 0.7, 1.5]),
+      ringTip: row("ring finger", [0, 0, 0, 0, 0, 0.1, 0.5, 1.5, 3, 3, 3]),
+      ringJoint: row("joint of the ring finger", [0.35, 0.25, 0.25, 0.25, 0.25, 0.35, 0.9, 3, 3, 3, 3]),
+      ringKneeling: row("kneeling ring finger", [3, 3, 3, 3, 3, 3, 1.1, 0.8, 0.6, 0.5, 0.9]),
+      middleTip: row("middle finger", [1, 1.2, 1, 0.9, 0.9, 0.9, 0.9, 1, 1.2, 1.4, 3]),
+      indexTip: row("index finger", [3, 3, 2.5, 2, 2, 2, 2, 2, 2.2, 2.4, 3], "our judgement"),
+      proposedFrom: {
+        default: [0, 2, 0, 0, 6, 0, 11],
+        unit: "zone",
+        doc: "first zone where the search proposes the row, in the order above; the index finger nowhere",
+        evidence: "our judgement",
+      },
+      proposedTo: {
+        default: [10, 10, 8, 6, 10, 9, 10],
+        unit: "zone",
+        doc: "last zone where the search proposes the row",
+        evidence: "our judgement",
+      },
+      slack: {
+        default: 1e-6,
+        unit: "hui",
+        doc: "a place this little above a zone's edge still lies in it",
+        evidence: "our judgement",
+      },
+    },
+    examples: [
+      {
+        shows: "ring finger at 10, thumb at 7.6",
+        kind: "passes",
+        melody: "C3 F3",
+        fingering: ["ming 10 gou 4", "da 7.6 tiao 4"],
+        finds: [],
+      },
+      {
+        shows: "the thumb at 13.1, where the ring finger belongs",
+        kind: "breaks",
+        melody: "A2",
+        fingering: ["da 13.1 gou 4"],
+        finds: [
+          [
+            1,
+            "problem",
+            "A2 (da 13.1 gou 4) is held in a way that is unusual at that place: it weighs 3 spare moves, the usual finger next to nothing.",
+          ],
+        ],
+      },
+      {
+        shows: "the ring finger above hui 7, where it would have to kneel",
+        kind: "breaks",
+        melody: "A3",
+        fingering: ["ming 6.4 gou 4"],
+        finds: [
+          [
+            1,
+            "problem",
+            "A3 (ming 6.4 gou 4) is held in a way that is unusual at that place: it weighs 1.5 spare moves, the usual finger next to nothing.",
+          ],
+        ],
+      },
+      {
+        shows: "the thumb as low as hui 10 is usual too",
+        kind: "exception",
+        melody: "C3",
+        fingering: ["da 10 gou 4"],
+        finds: [],
+      },
+      {
+        shows: "a beginner has not learned the joint yet",
+        kind: "breaks",
+        melody: "C3",
+        hand: "beginner",
+        fingering: ["ming jie 10 gou 4"],
+        finds: [
+          [
+            1,
+            "caution",
+            "C3 (ming jie 10 gou 4) is held in a way that is unusual at that place: it weighs 0.75 spare moves, the usual finger next to nothing. This holds for hand beginner.",
+          ],
+        ],
+      },
+    ],
+  },
+  (values, setting) => {
+    const { zoneFrom, slack } = values;
+    const rows = [
+      values.thumbTip,
+      values.thumbJoint,
+      values.ringTip,
+      values.ringJoint,
+      values.ringKneeling,
+      values.middleTip,
+      values.indexTip,
+    ];
+
+    const { name, jointAndKneelingExtra } = setting.hand;
+    const forHand = jointAndKneelingExtra > 0 ? ` This holds for hand ${name}.` : "";
+
+    const zoneOf = (exact: number): number => {
+      for (let zone = 0; zone < zoneFrom.length; zone++) if (exact >= (zoneFrom[zone] as number) - slack) return zone;
+      return zoneFrom.length;
+    };
+
+    const rowOf = (finger: Finger, contact: Contact | null): number => {
+      switch (finger) {
+        case "thumb":
+          return contact === "joint" ? 1 : 0;
+        case "ring":
+          return contact === "kneeling" ? 4 : contact === "joint" ? 3 : 2;
+        case "middle":
+          return 5;
+        case "index":
+          return 6;
+      }
+    };
+
+    return {
+      reach: "place",
+      limit: null,
+      breaks: "above",
+      measure: (placed) => {
+        if (placed === null || placed.finger === null || placed.sound !== "stopped") return Number.NaN;
+        const cell = rows[rowOf(placed.finger, placed.contact)]?.[zoneOf(placed.exact)] as number;
+        const learned = placed.contact === "joint" || placed.contact === "kneeling";
+        return learned ? cell + jointAndKneelingExtra : cell;
+      },
+      charge: (measured) => measured,
+      withholds: (placed) => {
+        if (placed.finger === null || placed.sound !== "stopped") return false;
+        const hold = rowOf(placed.finger, placed.contact);
+        const zone = zoneOf(placed.exact);
+        return zone < (values.proposedFrom[hold] as number) || zone > (values.proposedTo[hold] as number);
+      },
+      message: (sight) =>
+        `${sight.note} (${sight.spoken}) is held in a way that is unusual at that place: it weighs ${plain(sight.measured, 2)} spare moves, the usual finger next to nothing.${forHand}`,
+    };
+  },
+);

@@ -1,0 +1,148 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+import type { Moment } from "../../src/model/moments.js";
+import type { Left } from "../../src/model/playing.js";
+import { defineRule, plain } from "../../src/rule/define.js";
+import type { PassageFinding } from "../../src/rule/types.js";
+
+/** A move that tires, with what it measures. */
+interface Effort {
+  /** index of its moment */
+  readonly at: number;
+  readonly onsetSeconds: number;
+  readonly cm: number;
+}
+
+/** Cm between two different fingers, held at once or one after the other; 0 where there are none such. */
+function spanCm(left: Left, before: Left | null, moment: Moment): number {
+  const held = left.second !== null;
+  const a = held ? left.first : moment.rested ? null : (before?.first ?? null);
+  const b = held ? left.second : left.first;
+  if (a?.sound !== "stopped" || b?.sound !== "stopped" || a.finger === b.finger) return 0;
+  return Math.abs(a.cm - b.cm);
+}
+
+/** Stretches of time in which at least `count` efforts fall within any `seconds`, joined where they overlap. */
+function crowded(efforts: readonly Effort[], count: number, seconds: number): readonly (readonly Effort[])[] {
+  const runs: [from: number, to: number][] = [];
+  for (const [from, first] of efforts.entries()) {
+    const to = from + count - 1;
+    const last = efforts[to];
+    if (last === undefined || last.onsetSeconds - first.onsetSeconds >= seconds) continue;
+    const run = runs.at(-1);
+    if (run !== undefined && from <= run[1]) run[1] = to;
+    else runs.push([from, to]);
+  }
+  return runs.map(([from, to]) => efforts.slice(from, to + 1));
+}
+
+const lasting = (run: readonly Effort[]): number => (run.at(-1)?.onsetSeconds ?? 0) - (run[0]?.onsetSeconds ?? 0);
+
+/** Ring finger at 9 and the thumb by turns, seven notes. */
+const byTurns = (thumb: string): readonly string[] =>
+  Array.from({ length: 7 }, (_, i) => (i % 2 === 0 ? "ming 9 gou 4" : thumb));
+
+export default defineRule(
+  {
+    id: "strained-hand",
+    kind: "efficiency",
+    title: "The hand gets no rest",
+    principle:
+      "One wide reach or one fast run is nothing; wide reaches one upon the other, or fast plucks that go on and on, tire a hand.",
+    why: "A tired hand loses its tone first, and can come to harm if it goes on.",
+    whenRight: "In a study that builds up slowly under a teacher's eye.",
+    remedy: "Put a rest or a long open note inside, let other fingers share the work, or slow down.",
+    sources: ["common practice, no source"],
+    unit: "s",
+    parameters: {
+      reaches: { default: 6, unit: "moves", doc: "wide reaches within the time below", evidence: "our judgement" },
+      reachesWithin: { default: 10, unit: "s", doc: "time for so many wide reaches", evidence: "our judgement" },
+      speedShare: {
+        default: 0.8,
+        unit: "share of the hand's comfortable plucks a second",
+        doc: "faster than this is fast: 4 a second for the medium hand",
+        evidence: "our judgement",
+      },
+      speedOver: { default: 9, unit: "plucks", doc: "speed is taken over so many plucks", evidence: "our judgement" },
+      speedLasting: { default: 10, unit: "s", doc: "fast plucks going on for so long", evidence: "our judgement" },
+    },
+    examples: [
+      {
+        shows: "ring 9 and thumb 7.9, a reach that any hand has",
+        kind: "passes",
+        melody: "D3 F#3 D3 F#3 D3 F#3 D3",
+        fingering: byTurns("da 7.9 tiao 5"),
+        finds: [],
+      },
+      {
+        shows: "ring 9 and thumb 7.6 by turns without end",
+        kind: "breaks",
+        melody: "D3 G3 D3 G3 D3 G3 D3",
+        fingering: byTurns("da 7.6 tiao 5"),
+        finds: [
+          [
+            7,
+            "caution",
+            "For 5 s the left hand stretches 6 times beyond the comfortable 11 cm, up to 11.5 cm (limit 13.5 cm). This holds for hand medium; pain is a reason to stop, and a teacher should judge the individual hand.",
+          ],
+        ],
+      },
+      {
+        shows: "a large hand reaches as far at ease",
+        kind: "exception",
+        melody: "D3 G3 D3 G3 D3 G3 D3",
+        hand: "large",
+        fingering: byTurns("da 7.6 tiao 5"),
+        finds: [],
+      },
+    ],
+  },
+  (values, { hand }) => {
+    const fast = values.speedShare * hand.plucksPerSecond;
+    const advice = `This holds for hand ${hand.name}; pain is a reason to stop, and a teacher should judge the individual hand.`;
+
+    const found = (
+      run: readonly Effort[],
+      moments: readonly Moment[],
+      limit: number | null,
+      what: string,
+    ): PassageFinding => ({
+      notes: run.flatMap(({ at }) => moments[at]?.notes.map((note) => note.source.id) ?? []),
+      severity: "caution",
+      measured: lasting(run),
+      limit,
+      message: `For ${plain(lasting(run))} s ${what}. ${advice}`,
+    });
+
+    const reaches = (lefts: readonly Left[], moments: readonly Moment[]): readonly PassageFinding[] => {
+      const wide = moments.flatMap((moment, at): Effort[] => {
+        const cm = spanCm(lefts[at] as Left, lefts[at - 1] ?? null, moment);
+        const stretched = cm > hand.comfortableSpanCm && cm <= hand.spanLimitCm;
+        return stretched ? [{ at, onsetSeconds: moment.onsetSeconds, cm }] : [];
+      });
+      return crowded(wide, values.reaches, values.reachesWithin).map((run) => {
+        const widest = plain(Math.max(...run.map(({ cm }) => cm)));
+        const what = `the left hand stretches ${run.length} times beyond the comfortable ${plain(hand.comfortableSpanCm)} cm, up to ${widest} cm (limit ${plain(hand.spanLimitCm)} cm)`;
+        return found(run, moments, null, what);
+      });
+    };
+
+    const speeds = (plucks: readonly Effort[], moments: readonly Moment[]): readonly PassageFinding[] =>
+      crowded(plucks, values.speedOver, (values.speedOver - 1) / fast)
+        .filter((run) => lasting(run) >= values.speedLasting)
+        .map((run) => {
+          const rate = plain((run.length - 1) / lasting(run));
+          const what = `the right hand plucks ${rate} times a second without a pause (up to ${plain(fast)} a second can go on)`;
+          return found(run, moments, values.speedLasting, what);
+        });
+
+    return {
+      reach: "passage",
+      look: ({ moments, lefts, rights }) => {
+        const plucks = moments.flatMap(({ onsetSeconds }, at): Effort[] =>
+          lefts[at]?.chain === 0 && rights[at]?.stroke != null ? [{ at, onsetSeconds, cm: 0 }] : [],
+        );
+        return { looked: moments.length, findings: [...reaches(lefts, moments), ...speeds(plucks, moments)] };
+      },
+    };
+  },
+);
