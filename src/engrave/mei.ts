@@ -80,7 +80,9 @@ function rowControls(score: Score, piece: Piece, rows: Rows, groups: CellGroup[]
 
 function room(id: string, place: "above" | "below", note: number, units: number, text: string): string {
   const percent = Math.ceil(units * PERCENT_PER_UNIT);
-  return `<harm xml:id="${id}" place="${place}" staff="1" startid="#n${note}"><rend fontsize="${percent}%">${text}</rend></harm>`;
+  // Two rows with one number would be pushed apart from each other across the staff.
+  const row = place === "below" ? 1 : 2;
+  return `<harm xml:id="${id}" n="${row}" place="${place}" staff="1" startid="#n${note}"><rend fontsize="${percent}%">${text}</rend></harm>`;
 }
 
 /** Ties and slurs, each in the bar where it begins. */

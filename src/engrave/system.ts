@@ -211,7 +211,8 @@ function barNumber(element: SvgElement): SvgElement[] {
   const text = [...descendants(element)].find((child) => child.name === "text");
   if (text === undefined) return [];
   const { x = "0", y = "0" } = text.attributes;
-  const anchor = x === "0" ? "start" : "middle";
+  // To the left of its bar line, where no mark of the bar's first note can cover it.
+  const anchor = x === "0" ? "start" : "end";
   return [
     { name: "text", attributes: { class: "bar-number", x, y, "text-anchor": anchor }, children: [textOf(element)] },
   ];

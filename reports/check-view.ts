@@ -1,0 +1,299 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// The view of `huipath check`: the report value as the templates print it. Plain data, every key there, no markup but own.
+import type { NoteJson, Report } from "../src/report.js";
+import { anchor, barAnchors } from "./anchors.js";
+import { type FindingsView, viewFindings } from "./check-findings.js";
+import { type ScoreView, viewScore } from "./check-score.js";
+import type { OwnMarkup } from "./template.js";
+import { count, LEFT_WORDS, moves, number, SOURCE_WORDS, STROKE_WORDS, SUM_WORDS } from "./words.js";
+
+/** A term of the trade with its characters and meaning. */
+interface TermView {
+  readonly term: string;
+  readonly characters: string;
+  readonly meaning: string;
+}
+
+interface NoteView {
+  readonly id: string;
+  readonly bar: string;
+  readonly barHref: string;
+  readonly startsBar: boolean;
+  readonly beat: string;
+  readonly note: string;
+  readonly written: string;
+  readonly string: string;
+  readonly place: string;
+  readonly finger: string;
+  readonly stroke: string;
+  readonly planted: string;
+  readonly spoken: string;
+  readonly effort: string;
+  readonly blocked: boolean;
+  readonly mark: {
+    readonly href: string;
+    readonly entry: number;
+    readonly severity: string;
+    readonly label: string;
+  } | null;
+}
+
+/** All that the page prints. */
+export interface CheckView {
+  readonly style: OwnMarkup;
+  readonly head: {
+    readonly title: string;
+    readonly creator: string;
+    readonly facts: readonly string[];
+    readonly tool: string;
+  };
+  readonly answer: {
+    readonly playable: boolean;
+    readonly sentence: string;
+    readonly source: string;
+    readonly figures: Report["figures"];
+    readonly counts: FindingsView["counts"];
+    readonly tuning: {
+      readonly title: string;
+      readonly characters: string;
+      readonly change: string;
+      readonly note: string;
+    };
+    readonly strings: readonly { readonly number: number; readonly pitch: string }[];
+    readonly transposition: string;
+    readonly effort: string;
+    readonly reading: string;
+  };
+  readonly terms: { readonly left: readonly TermView[]; readonly strokes: readonly TermView[] };
+  readonly score: ScoreView;
+  readonly findings: Omit<FindingsView, "marks">;
+  readonly notes: readonly NoteView[];
+  readonly table: {
+    readonly gong: string;
+    readonly strings: readonly { readonly number: number; readonly pitch: string }[];
+    readonly rows: readonly {
+      readonly degree: string;
+      readonly name: string;
+      readonly pitchClass: string;
+      readonly core: boolean;
+      readonly cells: readonly {
+        readonly places: readonly { readonly position: string; readonly used: boolean; readonly uses: number }[];
+      }[];
+    }[];
+    readonly harmonics: readonly string[];
+  };
+  readonly cost: {
+    readonly rows: readonly {
+      readonly title: string;
+      readonly href: string;
+      readonly places: number;
+      readonly blocked: string;
+      readonly effort: string;
+      readonly bar: string;
+    }[];
+    readonly blocked: number;
+    readonly effort: string;
+    readonly how: string;
+  };
+  readonly checked: {
+    readonly quiet: readonly { readonly title: string; readonly looked: string; readonly principle: string }[];
+    readonly quietLabel: string;
+    readonly crashed: readonly { readonly title: string; readonly message: string }[];
+  };
+  readonly settings: {
+    readonly rows: readonly { readonly name: string; readonly value: string }[];
+    readonly assumptions: readonly string[];
+    readonly unread: readonly string[];
+  };
+}
+
+/** Builds the view, engraving included. */
+export async function viewCheck(report: Report, style: OwnMarkup): Promise<CheckView> {
+  const { marks, ...findings } = viewFindings(report);
+  return {
+    style,
+    head: viewHead(report),
+    answer: viewAnswer(report, findings.counts),
+    terms: viewTerms(report.json.fingering.notes),
+    score: await viewScore(report, marks),
+    findings,
+    notes: viewNotes(report, marks),
+    table: viewTable(report),
+    cost: viewCost(report, new Set(findings.groups.flatMap(({ entries }) => entries.map((entry) => entry.id)))),
+    checked: viewChecked(report),
+    settings: viewSettings(report),
+  };
+}
+
+function viewHead({ json, score }: Report): CheckView["head"] {
+  const named = score.part.name === null || score.part.name === "" ? score.part.id : score.part.name;
+  return {
+    title: score.title === null || score.title.trim() === "" ? score.file : score.title,
+    creator: score.creator ?? "",
+    facts: [
+      json.score.file,
+      `part ${named}`,
+      ...(score.voice === null ? [] : [`voice ${score.voice}`]),
+      count(json.score.bars, "bar"),
+      count(json.score.notes, "note"),
+      `${number(json.score.tempo)} quarter notes a minute${json.score.tempoAssumed ? " (assumed)" : ""}`,
+    ],
+    tool: `${json.tool.name} ${json.tool.version}`,
+  };
+}
+
+function viewAnswer(report: Report, counts: FindingsView["counts"]): CheckView["answer"] {
+  const { json, tuning } = report;
+  const { total, notes, source } = json.fingering;
+  return {
+    playable: json.verdict.playable,
+    sentence: json.verdict.sentence,
+    source: SOURCE_WORDS[source],
+    figures: report.figures,
+    counts,
+    tuning: { ...tuning, note: tuning.note ?? "" },
+    strings: json.setting.strings.map((pitch, i) => ({ number: i + 1, pitch })),
+    transposition: report.transposition,
+    effort: `${moves(total.effort)} over ${count(notes.length, "note")}`,
+    reading: report.reading,
+  };
+}
+
+/** The terms that this page's readings use, in the order in which they first come. */
+function viewTerms(notes: readonly NoteJson[]): CheckView["terms"] {
+  const strokes = new Set(notes.flatMap((note) => (note.stroke === null ? [] : [note.stroke])));
+  const left = new Set<string>();
+  for (const { spoken, stroke } of notes) {
+    if (spoken === null) continue;
+    const pair = spoken.split(" ").slice(0, 2).join(" ");
+    if (Object.hasOwn(LEFT_WORDS, pair)) left.add(pair);
+    for (const [i, word] of spoken.split(" ").entries())
+      if (Object.hasOwn(LEFT_WORDS, word) && !(word === stroke && i > 0)) left.add(word);
+  }
+  return {
+    left: [...left].map((term) => ({ term, ...(LEFT_WORDS[term] as Omit<TermView, "term">) })),
+    strokes: [...strokes].map((term) => ({ term, ...STROKE_WORDS[term] })),
+  };
+}
+
+const FINGER_CONTACT = { tip: "", joint: " joint", kneeling: ", kneeling" } as const;
+
+function viewNotes(report: Report, marks: FindingsView["marks"]): CheckView["notes"] {
+  const anchors = barAnchors(report.score);
+  const barOf = new Map(report.score.notes.map((note) => [note.id, note.bar]));
+  const { notes } = report.json.fingering;
+  return notes.map((note, i) => {
+    const bar = barOf.get(note.id) ?? 0;
+    const before = notes[i - 1];
+    const mark = marks.get(note.id);
+    return {
+      id: anchor("note", note.id),
+      bar: note.bar,
+      barHref: `#${anchors[bar]}`,
+      startsBar: before === undefined || barOf.get(before.id) !== bar,
+      beat: note.grace ? "grace" : note.beat,
+      note: note.sounding,
+      written: note.written === note.sounding ? "" : note.written,
+      string: note.string === null ? "–" : String(note.string),
+      place: placeWords(note),
+      finger: note.finger === null ? "–" : note.finger + FINGER_CONTACT[note.contact ?? "tip"],
+      stroke: note.stroke ?? note.arrival ?? "–",
+      planted: note.planted === null ? "–" : `on ${note.planted}`,
+      spoken: note.spoken ?? "no place",
+      effort: note.blocked > 0 ? "stops here" : number(note.effort),
+      blocked: note.blocked > 0,
+      mark:
+        mark === undefined ? null : { href: mark.href, entry: mark.entry, severity: mark.severity, label: mark.label },
+    };
+  });
+}
+
+function placeWords({ sound, position }: NoteJson): string {
+  switch (sound) {
+    case "open":
+      return "open";
+    case "harmonic":
+      return `harmonic ${position}`;
+    case "stopped":
+      return String(position);
+    case null:
+      return "–";
+  }
+}
+
+const OPEN_PLACE = 14;
+
+function viewTable({ table, json }: Report): CheckView["table"] {
+  return {
+    gong: table.gong,
+    strings: json.setting.strings.map((pitch, i) => ({ number: i + 1, pitch })),
+    rows: table.rows.map((row) => ({
+      ...row,
+      cells: row.cells.map(({ places }) => ({
+        places: places.map(({ position, uses }) => ({
+          position: position === OPEN_PLACE ? "open" : String(position),
+          used: uses > 0,
+          uses,
+        })),
+      })),
+    })),
+    harmonics: table.harmonics.map(
+      ({ string, hui, pitch, uses }) => `string ${string} at hui ${hui} (${pitch}), ${count(uses, "time")}`,
+    ),
+  };
+}
+
+function viewCost({ costByRule, json }: Report, entries: ReadonlySet<string>): CheckView["cost"] {
+  const most = Math.max(...costByRule.map((row) => row.effort), 0);
+  return {
+    rows: costByRule.map((row) => ({
+      title: row.title,
+      href: entries.has(anchor("rule", row.rule)) ? `#${anchor("rule", row.rule)}` : "",
+      places: row.places,
+      blocked: row.blocked === 0 ? "" : String(row.blocked),
+      effort: number(row.effort),
+      bar: `width: ${most === 0 ? 0 : Math.round((100 * row.effort) / most)}%`,
+    })),
+    blocked: json.fingering.total.blocked,
+    effort: number(json.fingering.total.effort),
+    how: SUM_WORDS[json.fingering.source],
+  };
+}
+
+function viewChecked({ json, rules }: Report): CheckView["checked"] {
+  const textOf = new Map(rules.map((rule) => [rule.id, rule]));
+  const title = (rule: string): string => textOf.get(rule)?.title ?? rule;
+  const quiet = json.tallies.filter((tally) => tally.open + tally.accepted === 0 && tally.crashed === null);
+  return {
+    quiet: quiet.map((tally) => ({
+      title: title(tally.rule),
+      looked: lookedWords(tally.looked, tally.unsure),
+      principle: textOf.get(tally.rule)?.principle ?? "",
+    })),
+    quietLabel: count(quiet.length, "rule"),
+    crashed: json.tallies.flatMap(({ rule, crashed }) =>
+      crashed === null ? [] : [{ title: title(rule), message: crashed }],
+    ),
+  };
+}
+
+function lookedWords(looked: number, unsure: number): string {
+  if (looked === 0 && unsure === 0) return "did not apply anywhere";
+  const doubt = unsure === 0 ? "" : `, could not tell at ${unsure}`;
+  return `looked at ${count(looked, "place")}${doubt}`;
+}
+
+function viewSettings({ json, assumptions, tuning, transposition }: Report): CheckView["settings"] {
+  const { setting } = json;
+  return {
+    rows: [
+      { name: "Tuning", value: `${tuning.title} (${setting.tuning}), ${setting.strings.join(" ")}` },
+      { name: "Transposition", value: `${transposition} (${setting.transpose} semitones)` },
+      { name: "Temperament", value: setting.temperament },
+      { name: "Hand", value: setting.hand },
+      { name: "Vibrating length of the strings", value: `${number(setting.scaleLengthCm)} cm` },
+    ],
+    assumptions,
+    unread: json.unread.map(({ bar, what }) => (bar === null ? what : `Bar ${bar}: ${what}`)),
+  };
+}

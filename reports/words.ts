@@ -1,0 +1,100 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// The words of the report page that depend on a value: labels of severities and groups, explanations of terms.
+import type { Stroke } from "../src/model/fingering.js";
+import type { RuleKind } from "../src/report.js";
+import type { Severity } from "../src/rule/types.js";
+
+/** A severity in plain words, worst first. The key also names its shape and colour. */
+export const SEVERITY_WORD: Readonly<Record<Severity, string>> = {
+  blocker: "cannot be played",
+  problem: "a player would ask",
+  caution: "noticeable",
+  note: "worth knowing",
+};
+
+/** Severities from the worst to the mildest. */
+export const WORST_FIRST: readonly Severity[] = ["blocker", "problem", "caution", "note"];
+
+/** What a group of rules is about, in the order of the page. */
+export const KINDS: readonly { readonly kind: RuleKind; readonly title: string; readonly about: string }[] = [
+  { kind: "range", title: "Range", about: "What lies on the strings, and what does not." },
+  { kind: "intonation", title: "Intonation", about: "What would sound out of tune." },
+  { kind: "idiom", title: "Idiom", about: "What sounds like the guqin, and what works against it." },
+  { kind: "efficiency", title: "Efficiency", about: "Movements that make no sound, and how to save them." },
+  { kind: "character", title: "Character", about: "Awkwardness that may be meant." },
+  { kind: "notation", title: "Notation", about: "What the score leaves open." },
+];
+
+/** What a player says of a place that breaks this rule, where it is not simply a matter of moves. */
+const EFFECT: Readonly<Record<string, string>> = {
+  "travel-under-sound": "breaks the sound",
+  "tip-and-joint": "breaks the sound",
+  "damped-neighbour": "breaks the sound",
+  "fading-note": "breaks the sound",
+  knot: "ask",
+  "knot-in-song": "ask",
+};
+
+/** "needs a move", "breaks the sound" or "ask"; empty where neither word fits the rule. */
+export function effectOf(rule: string, kind: RuleKind): string {
+  return EFFECT[rule] ?? (kind === "efficiency" ? "needs a move" : "");
+}
+
+/** A stroke with its character and what the finger does. */
+export const STROKE_WORDS: Readonly<Record<Stroke, { readonly characters: string; readonly meaning: string }>> = {
+  bo: { characters: "擘", meaning: "thumb, the opposite way to tuo; also called pi" },
+  tuo: { characters: "托", meaning: "thumb, outward in most schools, inward in some" },
+  mo: { characters: "抹", meaning: "index finger, inward: toward the player" },
+  tiao: { characters: "挑", meaning: "index finger, outward: away from the player" },
+  gou: { characters: "勾", meaning: "middle finger, inward" },
+  ti: { characters: "剔", meaning: "middle finger, outward" },
+  da: { characters: "打", meaning: "ring finger, inward" },
+  zhai: { characters: "摘", meaning: "ring finger, outward" },
+};
+
+/** Words of the left hand in the spoken reading. */
+export const LEFT_WORDS: Readonly<Record<string, { readonly characters: string; readonly meaning: string }>> = {
+  san: { characters: "散", meaning: "the open string" },
+  fan: { characters: "泛", meaning: "a harmonic: the finger only touches the string at the hui" },
+  da: { characters: "大", meaning: "before a place: the thumb presses there" },
+  shi: { characters: "食", meaning: "the index finger presses" },
+  zhong: { characters: "中", meaning: "the middle finger presses" },
+  ming: { characters: "名", meaning: "the ring finger presses" },
+  jie: { characters: "節", meaning: "with the joint, not the tip" },
+  gui: { characters: "跪", meaning: "kneeling: with the back of the bent finger" },
+  shang: { characters: "上", meaning: "slide up to the place, without a new pluck" },
+  xia: { characters: "下", meaning: "slide down to the place, without a new pluck" },
+  "dai qi": { characters: "帶起", meaning: "the lifting finger pulls the open string" },
+  "zhua qi": { characters: "抓起", meaning: "the lifting thumb pulls the open string" },
+  "qia qi": { characters: "掐起", meaning: "the thumb pulls off over the held ring finger" },
+  yan: { characters: "罨", meaning: "the finger strikes the string down on the place, without a pluck" },
+};
+
+/** How a fingering came about. */
+export const SOURCE_WORDS = {
+  submitted: "This is the fingering that the score gives.",
+  completed: "The score gives part of the fingering; the rest was found by search.",
+  searched: "The score gives no fingering; this one was found by search, as the line with the least effort.",
+} as const;
+
+/** How the sum of the bill came about. */
+export const SUM_WORDS = {
+  submitted: "This is the sum for the fingering that the score gives.",
+  completed: "Of all fingerings that keep what the score gives, the one shown has the smallest sum.",
+  searched: "Of all fingerings, the one shown has the smallest sum.",
+} as const;
+
+/** Effort with its unit. @example moves(0.5) // "0.5 spare moves" */
+export function moves(effort: number): string {
+  return `${number(effort)} spare ${effort === 1 ? "move" : "moves"}`;
+}
+
+/** A number with at most three digits after the point. */
+export function number(value: number): string {
+  return String(Math.round(value * 1000) / 1000);
+}
+
+/** "1 place", "3 places". */
+export function count(n: number, one: string, many = `${one}s`): string {
+  return `${n} ${n === 1 ? one : many}`;
+}
