@@ -124,10 +124,11 @@ export default defineRule(
       reach: "stroke-move",
       limit: null,
       breaks: "above",
+      // A pinch is prepared when either of its strokes is: the hand closes as a whole.
       measure: (before, right) => {
         const outer = after(before, right.stroke as Stroke, right.strings.outer);
         if (right.innerStroke === null) return outer;
-        return Math.max(outer, after(before, right.innerStroke, right.strings.inner));
+        return Math.min(outer, after(before, right.innerStroke, right.strings.inner));
       },
       charge: (measured, _before, _right, gap) => measured * slowing(gap.seconds, gap.rested, 0),
       message: (sight) =>

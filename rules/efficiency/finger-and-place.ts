@@ -32,6 +32,12 @@ export default defineRule(
     ],
     unit: "spare moves",
     parameters: {
+      unusual: {
+        default: 0.45,
+        unit: "spare moves",
+        doc: "beyond this a hold is named; less is part of everyday playing",
+        evidence: "our judgement",
+      },
       zoneFrom: {
         default: [12.55, 11.4, 10.4, 9.6, 8.7, 7.3, 6.75, 6, 5, 4],
         unit: "hui",
@@ -156,7 +162,7 @@ export default defineRule(
 
     return {
       reach: "place",
-      limit: null,
+      limit: values.unusual,
       breaks: "above",
       measure: (placed) => {
         if (placed === null || placed.finger === null || placed.sound !== "stopped") return Number.NaN;

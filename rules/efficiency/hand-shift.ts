@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
+import type { HandGap, Left } from "../../src/model/playing.js";
 import { defineRule, plain } from "../../src/rule/define.js";
 import { handDistanceCm } from "../shared/hand-distance.js";
 
@@ -29,6 +30,12 @@ export default defineRule(
         evidence: "common practice",
       },
       glide: { default: 0.5, unit: "share", doc: "one finger staying down on one string", evidence: "our judgement" },
+      askedSlide: {
+        default: 0.2,
+        unit: "share",
+        doc: "a slide that the score asks for: the glide is the melody",
+        evidence: "our judgement",
+      },
       underOpen: {
         default: 0.35,
         unit: "share",
@@ -51,12 +58,6 @@ export default defineRule(
         default: 0.5,
         unit: "spare moves per pluck/s",
         doc: "plucks reached by a move, above the hand's limit",
-        evidence: "our judgement",
-      },
-      problemSpeed: {
-        default: 110,
-        unit: "cm/s",
-        doc: "from this speed on a player would ask for another way",
         evidence: "our judgement",
       },
       blockedSpeed: { default: 200, unit: "cm/s", doc: "no hand arrives in time", evidence: "our judgement" },
@@ -88,11 +89,14 @@ export default defineRule(
   (values, setting) => {
     const { hand } = setting;
     const beyond = (cm: number): number => Math.max(0, cm - hand.freeShiftCm);
+    /** A slide out of a grace note is as quick as it likes. */
+    const isOrnament = (to: Left, gap: HandGap): boolean => gap.ornament && to.arrival === "slid";
     return {
       reach: "hand-move",
       limit: hand.freeShiftCm,
       breaks: "above",
       measure: (from, to, gap) => (gap.rested ? Number.NaN : handDistanceCm(from, to, setting)),
+      blocks: (cm, _from, to, gap) => !isOrnament(to, gap) && beyond(cm) > 0 && cm / gap.seconds > values.blockedSpeed,
       charge: (cm, from, to, gap) => {
         const a = from.first;
         const b = to.first;
@@ -104,8 +108,11 @@ export default defineRule(
         const far = values.first + values.perCm * beyond(cm);
         const stays = a !== null && b !== null && a.finger !== null && a.finger === b.finger && a.string === b.string;
         const hidden = a !== null && a.sound !== "stopped" && (from.second === null || from.second.sound !== "stopped");
-        const share = stays ? values.glide : hidden ? values.underOpen : 1;
-        const hurry = values.perSpeed * Math.max(0, cm / gap.seconds - hand.comfortableCmPerSecond);
+        const share =
+          to.arrival === "slid" && gap.asked ? values.askedSlide : stays ? values.glide : hidden ? values.underOpen : 1;
+        const hurry = isOrnament(to, gap)
+          ? 0
+          : values.perSpeed * Math.max(0, cm / gap.seconds - hand.comfortableCmPerSecond);
         const quick =
           to.arrival === "plucked" ? values.tooFast * Math.max(0, 1 / gap.seconds - hand.plucksPerSecondWithShift) : 0;
         return far * share + across + hurry + quick;

@@ -28,6 +28,12 @@ export default defineRule(
     ],
     unit: "spare moves",
     parameters: {
+      unusual: {
+        default: 0.45,
+        unit: "spare moves",
+        doc: "beyond this a stroke is named; less is part of everyday playing",
+        evidence: "our judgement",
+      },
       gou: row("gou", [0, 0, 0, 0, 0.1, 0.4, 0.9]),
       tiao: row("tiao", [1.5, 0.9, 0.4, 0.1, 0, 0, 0]),
       mo: row("mo", [1, 0.5, 0.3, 0.25, 0.2, 0.15, 0.2]),
@@ -135,7 +141,7 @@ export default defineRule(
 
     return {
       reach: "strike",
-      limit: null,
+      limit: values.unusual,
       breaks: "above",
       measure,
       charge: (measured) => measured,

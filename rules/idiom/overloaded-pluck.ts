@@ -86,8 +86,9 @@ export default defineRule(
 
     /** What is wrong with the slide itself, told back from the charge. */
     const faults = (notes: number, charge: number, seconds: number): string => {
-      const quick = seconds < values.shortest;
-      const beside = charge - (values.byCount[notes - 1] ?? 0) - (quick ? values.tooQuick : 0) + 1e-6;
+      const extra = charge - (values.byCount[notes - 1] ?? 0) + 1e-6;
+      const quick = seconds < values.shortest && extra >= values.tooQuick;
+      const beside = extra - (quick ? values.tooQuick : 0);
       const wide = beside >= values.tooWide;
       const late = beside - (wide ? values.tooWide : 0) >= values.tooLate;
       const names = [
@@ -108,7 +109,7 @@ export default defineRule(
         let charge = values.byCount[measured - 1] ?? 0;
         if (to.arrival !== "slid") return charge;
         if (tooWide(from, to)) charge += values.tooWide;
-        if (gap.seconds < values.shortest) charge += values.tooQuick;
+        if (gap.seconds < values.shortest && !gap.ornament) charge += values.tooQuick;
         if (tooLate(from, gap)) charge += values.tooLate;
         return charge;
       },

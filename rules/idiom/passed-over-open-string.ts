@@ -73,7 +73,7 @@ export default defineRule(
     breaks: "above",
     measure: (placed, _missing, note, moment, left) => {
       if (placed === null || placed.sound === "harmonic" || placed.mismatch || !note.liesOpen) return Number.NaN;
-      if (placed.sound === "open" || left.arrival !== "plucked" || moment.asks !== null) return 0;
+      if (placed.sound === "open" || left.arrival !== "plucked" || moment.asks !== null || moment.leadsOn) return 0;
       const { vibrato, slideTo } = note.source.marks;
       return vibrato || slideTo || doublesOpen(placed, note, moment, left) ? 0 : 1;
     },

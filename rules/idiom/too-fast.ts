@@ -1,13 +1,14 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-import { STROKE_FINGER, type Stroke } from "../../src/model/fingering.js";
+import { closes, STROKE_FINGER, type Stroke } from "../../src/model/fingering.js";
 import type { Right } from "../../src/model/playing.js";
 import { defineRule, plain } from "../../src/rule/define.js";
 import { perSecond } from "../pace.js";
 
+/** One finger going the same way again; mo and tiao by turns are a pair, not a repetition. */
 const sameFinger = (a: Stroke | null, b: Stroke | null): boolean =>
-  a !== null && b !== null && STROKE_FINGER[a] === STROKE_FINGER[b];
+  a !== null && b !== null && STROKE_FINGER[a] === STROKE_FINGER[b] && closes(a) === closes(b);
 
-/** Whether a finger of the stroke before has to play again at once; in a pinch two fingers play. */
+/** Whether a finger of the stroke before has to repeat its stroke at once; in a pinch two fingers play. */
 function repeatsFinger(before: Right, right: Right): boolean {
   return (
     sameFinger(before.stroke, right.stroke) ||
@@ -22,7 +23,8 @@ export default defineRule(
     id: "too-fast",
     kind: "idiom",
     title: "More plucks than the hand has time for",
-    principle: "Two fingers by turns pluck about five times a second at ease, one finger alone about three times.",
+    principle:
+      "Strokes in and out by turns come about five times a second at ease, one finger repeating its stroke about three times.",
     why: "Beyond that the strokes grow uneven and the hand stiffens. Quick notes that go on for long tire it: pain is a reason to stop and to ask a teacher.",
     whenRight:
       "In the fast figures of the trade, where several fingers roll over one string or one finger sweeps over several; and for practised hands, as their teacher judges.",
@@ -63,7 +65,7 @@ export default defineRule(
           [
             2,
             "caution",
-            "san gou 2 follows san gou 1 at 0.5 plucks/s more than these strokes allow: 5 plucks/s with two fingers by turns, 3 with one.",
+            "san gou 2 follows san gou 1 at 0.5 plucks/s more than these strokes allow: 5 plucks/s for strokes in and out by turns, 3 for one finger repeating its stroke.",
           ],
         ],
       },
@@ -77,7 +79,7 @@ export default defineRule(
           [
             2,
             "problem",
-            "san tiao 4 follows san gou 1 at 3 plucks/s more than these strokes allow: 5 plucks/s with two fingers by turns, 3 with one.",
+            "san tiao 4 follows san gou 1 at 3 plucks/s more than these strokes allow: 5 plucks/s for strokes in and out by turns, 3 for one finger repeating its stroke.",
           ],
         ],
       },
@@ -107,7 +109,7 @@ export default defineRule(
       },
       charge: (measured) => measured * values.excess,
       message: (sight) =>
-        `${sight.spoken} follows ${sight.spokenBefore} at ${plain(sight.measured)} plucks/s more than these strokes allow: ${plain(plucksPerSecond)} plucks/s with two fingers by turns, ${plain(plucksPerSecondOneFinger)} with one.`,
+        `${sight.spoken} follows ${sight.spokenBefore} at ${plain(sight.measured)} plucks/s more than these strokes allow: ${plain(plucksPerSecond)} plucks/s for strokes in and out by turns, ${plain(plucksPerSecondOneFinger)} for one finger repeating its stroke.`,
     };
   },
 );

@@ -82,18 +82,19 @@ export default defineRule(
   },
   (values) => ({
     reach: "place",
-    limit: null,
+    limit: values.tolerance,
     breaks: "above",
+    severities: [[values.tolerance, "problem"]],
     measure: (placed, missing, note) => {
       if (placed === null) return missing?.cause === "given" ? 0 : Number.NaN;
-      if (placed.mismatch) return placed.offCents;
+      if (placed.mismatch) return Math.abs(placed.offCents);
       return note.source.given.position !== null || note.source.given.string !== null ? 0 : Number.NaN;
     },
     charge: (cents) => (cents === 0 ? 0 : values.wrongPlace),
     message: (sight) => {
       if (sight.spoken === "") return `The fingering written for ${sight.note} cannot sound it here, on any string.`;
-      const side = sight.measured > 0 ? "above" : "below";
-      return `${sight.spoken} sounds ${plain(Math.abs(sight.measured), 0)} cents ${side} ${sight.note}, the note on the staff (up to ${values.tolerance} cents, or half a tenth, count as the same place).`;
+      const side = sight.offCents > 0 ? "above" : "below";
+      return `${sight.spoken} sounds ${plain(sight.measured, 0)} cents ${side} ${sight.note}, the note on the staff (up to ${values.tolerance} cents, or half a tenth, count as the same place).`;
     },
   }),
 );

@@ -10,7 +10,7 @@ import { placementsOf } from "./placements.js";
 
 /** At most this many notes in a row without a pluck, unless the score gives more (common practice, no source). */
 const LONGEST_CHAIN = 3;
-/** A slide needs this long, in seconds. */
+/** A slide needs this long, in seconds, unless it is an ornament. */
 const SHORTEST_SLIDE_SECONDS = 0.12;
 /** A slide that nothing asks for is proposed only where plucks would come faster than one finger can: 3 a second. */
 const UNASKED_SLIDE_SECONDS = 1 / 3;
@@ -152,7 +152,8 @@ function allowed(moment: Moment, before: Left, arrival: Arrival): boolean {
   const given = (moment.notes[0] as MomentNote).source.given;
   if (given.arrival !== null) return given.arrival === arrival;
   if (given.stroke !== null) return false;
-  if (before.chain >= LONGEST_CHAIN || moment.rested || moment.gapSeconds < SHORTEST_SLIDE_SECONDS) return false;
+  if (before.chain >= LONGEST_CHAIN || moment.rested) return false;
+  if (moment.gapSeconds < SHORTEST_SLIDE_SECONDS && !moment.afterGrace) return false;
   return moment.asks !== null || moment.gapSeconds <= UNASKED_SLIDE_SECONDS;
 }
 

@@ -124,6 +124,8 @@ function sightOf(charge: Charge, played: Played): Sight {
   const { at, from, measured, limit } = charge;
   const moment = played.moments[at] as Moment;
   const note = moment.notes.find((one) => one.source.id === charge.notes.at(-1)) ?? moment.notes[0];
+  const placed = (played.lefts[at] as Left).placed.find((one) => moment.notes[one.note] === note);
+  const alone = charge.rule.reach === "place" && placed !== undefined;
   const before = from === null ? null : (played.moments[from] as Moment);
   return {
     measured,
@@ -131,7 +133,8 @@ function sightOf(charge: Charge, played: Played): Sight {
     charge: charge.charge,
     note: note === undefined ? "" : pitchName(note.sounding),
     noteBefore: before === null ? "" : before.notes.map((one) => pitchName(one.sounding)).join(" + "),
-    spoken: readingAt(played, at),
+    spoken: alone ? readingOf(played, at, placed) : readingAt(played, at),
+    offCents: placed?.offCents ?? 0,
     spokenBefore: from === null ? "" : readingAt(played, from),
     seconds: moment.gapSeconds,
   };

@@ -48,6 +48,10 @@ export interface Moment {
   readonly ringsOn: boolean;
   /** what leads from the moment before into this one: a slide mark or a slur of two or three notes that can be slid, or another short slur */
   readonly asks: Ask;
+  /** the moment before is a grace note */
+  readonly afterGrace: boolean;
+  /** a slide is asked from this moment into the next one */
+  readonly leadsOn: boolean;
 }
 
 /** Seconds from the start of the piece to a moment, by the tempos in force. */
@@ -135,7 +139,7 @@ function takeFromEnd(graces: readonly Timed[], main: Timed): void {
  */
 export function momentsOf(score: Score, setting: Setting): readonly Moment[] {
   const groups = timed(score);
-  const asks = askedArrivals(score, groups);
+  const asks = askedArrivals(groups, score, setting);
   const onsets = groups.map((group) => secondsAt(score, group.onset));
   const ends = groups.map((group) => secondsAt(score, group.onset.add(group.duration)));
   const open = new Set(setting.tuning.semitones);
@@ -157,6 +161,8 @@ export function momentsOf(score: Score, setting: Setting): readonly Moment[] {
       silent: silence.valueOf() > 0,
       ringsOn: group.notes.some((note) => note.marks.letRing) || end > (onsets[index + 1] ?? end) + 1e-9,
       asks: asks[index] ?? null,
+      afterGrace: groups[index - 1]?.notes[0]?.grace ?? false,
+      leadsOn: asks[index + 1] === "slide",
     };
   });
 }
@@ -175,11 +181,17 @@ function momentNote(source: ScoreNote, setting: Setting, open: ReadonlySet<numbe
   };
 }
 
-/** A slur over two or three notes in one direction within a fifth asks for a slide; a longer one is phrasing. */
-function askedArrivals(score: Score, groups: readonly Timed[]): Ask[] {
+/**
+ * A slur over two or three notes in one direction within a fifth asks for a slide, where both can be stopped; a longer
+ * one is phrasing. A grace note may be slid from, as an ornament.
+ */
+function askedArrivals(groups: readonly Timed[], score: Score, setting: Setting): Ask[] {
   const at = new Map(groups.flatMap((group, i) => group.notes.map((note) => [note.id, i] as const)));
-  const pitches = groups.map((group) => semitoneOf((group.notes[0] as ScoreNote).sounding));
+  const pitches = groups.map(
+    (group) => semitoneOf((group.notes[0] as ScoreNote).sounding) + setting.transpose.semitones,
+  );
   const pitch = (i: number): number => pitches[i] as number;
+  const lowestOpen = Math.min(...setting.tuning.semitones);
   const asks: Ask[] = groups.map(() => null);
   for (const slur of score.slurs) {
     const from = at.get(slur.from);
@@ -188,11 +200,14 @@ function askedArrivals(score: Score, groups: readonly Timed[]): Ask[] {
     const steps = Array.from({ length: to - from }, (_, k) => pitch(from + k + 1) - pitch(from + k));
     const oneWay = steps.every((step) => step > 0) || steps.every((step) => step < 0);
     const single = groups.slice(from, to + 1).every((group) => group.notes.length === 1);
-    const slide = single && oneWay && Math.abs(pitch(to) - pitch(from)) <= WIDEST_SLIDE_SEMITONES;
+    const stopped = Math.min(pitch(from), pitch(to)) > lowestOpen;
+    const near = Math.abs(pitch(to) - pitch(from)) <= WIDEST_SLIDE_SEMITONES;
+    const slide = single && oneWay && stopped && near;
     for (let i = from + 1; i <= to; i++) asks[i] = slide ? "slide" : single ? "slur" : null;
   }
   for (const [i, group] of groups.entries()) {
     const given = group.notes[0]?.given;
+    if (groups[i - 1]?.notes[0]?.grace && asks[i] === null) asks[i] = "slur";
     if (group.notes[0]?.marks.slideTo || (given?.written && given.arrival === "slid")) asks[i] = "slide";
   }
   return asks;

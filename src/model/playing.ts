@@ -150,6 +150,10 @@ export interface HandGap {
   readonly rested: boolean;
   /** some silence lies between */
   readonly silent: boolean;
+  /** the score asks for a slide into this note */
+  readonly asked: boolean;
+  /** the note before is a grace note: what leads away from it is an ornament */
+  readonly ornament: boolean;
   /** since the pluck on which this note's chain hangs; equals `seconds` for a plucked note */
   readonly sincePluckSeconds: number;
 }

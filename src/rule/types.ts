@@ -33,7 +33,7 @@ export interface Example {
   /** what it shows, in a few words */
   readonly shows: string;
   readonly kind: "passes" | "breaks" | "exception";
-  /** notes in the shorthand of src/rule/shorthand.ts, such as "G2 C2:2 (D3 F3)" */
+  /** notes, such as "G2 C2:2 (D3 F3)" */
   readonly melody: string;
   /** quarter notes a minute; 60 where left out, null for a score that gives no tempo */
   readonly tempo?: number | null;
@@ -86,6 +86,8 @@ export interface Sight {
   readonly spokenBefore: string;
   /** seconds since the onset before */
   readonly seconds: number;
+  /** cents by which the last note's place sounds above the note of the score */
+  readonly offCents: number;
 }
 
 /** What every local rule says about its number. */
@@ -96,8 +98,6 @@ interface LocalBody {
   readonly breaks: "above" | "below";
   /** severities by number: the last threshold passed counts. Without it the charge decides: 0.3 note, 0.6 caution, 1 problem */
   readonly severities?: readonly (readonly [threshold: number, severity: Severity])[];
-  /** numbers that cannot be played; never without a limit */
-  readonly blocks?: (measured: number) => boolean;
   /** what the report says, one or two sentences with value, limit and unit */
   readonly message: (sight: Sight) => string;
 }
@@ -105,6 +105,8 @@ interface LocalBody {
 /** Sees one placed note, or one note that could not be placed. */
 export interface PlaceRule extends LocalBody {
   readonly reach: "place";
+  /** numbers that cannot be played */
+  readonly blocks?: (measured: number) => boolean;
   /** the number, NaN where the rule does not apply; `placed` is null exactly where `missing` is not */
   readonly measure: (
     placed: Placed | null,
@@ -123,6 +125,8 @@ export interface PlaceRule extends LocalBody {
 /** Sees one stroke (or pinch) on its strings. */
 export interface StrikeRule extends LocalBody {
   readonly reach: "strike";
+  /** numbers that cannot be played */
+  readonly blocks?: (measured: number) => boolean;
   readonly measure: (right: Right) => number;
   readonly charge: (measured: number, right: Right) => number;
   /** strokes that the search never proposes by itself */
@@ -132,6 +136,8 @@ export interface StrikeRule extends LocalBody {
 /** Sees two left hands in a row and the time between. */
 export interface HandMoveRule extends LocalBody {
   readonly reach: "hand-move";
+  /** moves that cannot be played */
+  readonly blocks?: (measured: number, from: Left, to: Left, gap: HandGap) => boolean;
   readonly measure: (from: Left, to: Left, gap: HandGap) => number;
   readonly charge: (measured: number, from: Left, to: Left, gap: HandGap) => number;
 }
@@ -139,6 +145,8 @@ export interface HandMoveRule extends LocalBody {
 /** Sees two strokes in a row with their strings and the waiting finger, and the time since the pluck before. */
 export interface StrokeMoveRule extends LocalBody {
   readonly reach: "stroke-move";
+  /** numbers that cannot be played */
+  readonly blocks?: (measured: number) => boolean;
   /** `from` is where the string that sounds last before this stroke lies */
   readonly measure: (before: Right, right: Right, gap: StrokeGap) => number;
   readonly charge: (measured: number, before: Right, right: Right, gap: StrokeGap) => number;

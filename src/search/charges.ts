@@ -45,17 +45,18 @@ export function totalOf(charges: readonly Charge[]): Cost {
   return charges.reduce((sum, charge) => addCost(sum, charge.cost), FREE);
 }
 
+/** A rule's number, what it charges for it, and whether it bars the way. */
+interface Found {
+  readonly measured: number;
+  readonly charge: number;
+  readonly blocked: boolean | undefined;
+}
+
 type Where = Pick<Charge, "from" | "at" | "notes">;
 
-function entry(
-  rule: LocalRuleBody & RuleProse,
-  where: Where,
-  measured: number,
-  charge: number,
-  limit = rule.limit,
-): Charge {
-  const blocked = rule.blocks?.(measured) ? 1 : 0;
-  return { rule, ...where, measured, limit, charge, cost: { blocked, effort: effortOf(charge) } };
+function entry(rule: LocalRuleBody & RuleProse, where: Where, found: Found, limit = rule.limit): Charge {
+  const { measured, charge, blocked } = found;
+  return { rule, ...where, measured, limit, charge, cost: { blocked: blocked ? 1 : 0, effort: effortOf(charge) } };
 }
 
 function placeCharges(played: Played, at: number, charging: Charging): Charge[] {
@@ -68,7 +69,8 @@ function placeCharges(played: Played, at: number, charging: Charging): Charge[] 
     if (Number.isNaN(measured)) return [];
     const limit = rule.limitAt?.(placed, note, moment, left) ?? rule.limit;
     const where = { from: null, at, notes: [note.source.id] };
-    return [entry(rule, where, measured, rule.charge(measured, placed, note, moment, left), limit)];
+    const charge = rule.charge(measured, placed, note, moment, left);
+    return [entry(rule, where, { measured, charge, blocked: rule.blocks?.(measured) }, limit)];
   };
   return charging.place.flatMap((rule) => [
     ...left.placed.flatMap((placed) => held(rule, placed)),
@@ -76,7 +78,7 @@ function placeCharges(played: Played, at: number, charging: Charging): Charge[] 
       const note = noteAt(missing.note);
       const measured = rule.measure(null, missing, note, moment, left);
       const where = { from: null, at, notes: [note.source.id] };
-      return Number.isNaN(measured) ? [] : [{ ...entry(rule, where, measured, 0), cost: { blocked: 1, effort: 0 } }];
+      return Number.isNaN(measured) ? [] : [entry(rule, where, { measured, charge: 0, blocked: true })];
     }),
   ]);
 }
@@ -87,7 +89,8 @@ function strikeCharges(played: Played, at: number, charging: Charging): Charge[]
   const where = { from: null, at, notes: [ownerId(played, at)] };
   return charging.strike.flatMap((rule) => {
     const measured = rule.measure(right);
-    return Number.isNaN(measured) ? [] : [entry(rule, where, measured, rule.charge(measured, right))];
+    if (Number.isNaN(measured)) return [];
+    return [entry(rule, where, { measured, charge: rule.charge(measured, right), blocked: rule.blocks?.(measured) })];
   });
 }
 
@@ -99,7 +102,9 @@ function handCharges(played: Played, at: number, charging: Charging): Charge[] {
   const where = { from: at === 0 ? null : at - 1, at, notes: [...before, ownerId(played, at)] };
   return charging.handMove.flatMap((rule) => {
     const measured = rule.measure(from, to, gap);
-    return Number.isNaN(measured) ? [] : [entry(rule, where, measured, rule.charge(measured, from, to, gap))];
+    if (Number.isNaN(measured)) return [];
+    const blocked = rule.blocks?.(measured, from, to, gap);
+    return [entry(rule, where, { measured, charge: rule.charge(measured, from, to, gap), blocked })];
   });
 }
 
@@ -114,7 +119,9 @@ function strokeCharges(played: Played, at: number, charging: Charging): Charge[]
   const where = { from: pluck, at, notes: [ownerId(played, pluck), ownerId(played, at)] };
   return charging.strokeMove.flatMap((rule) => {
     const measured = rule.measure(before, right, gap);
-    return Number.isNaN(measured) ? [] : [entry(rule, where, measured, rule.charge(measured, before, right, gap))];
+    if (Number.isNaN(measured)) return [];
+    const charge = rule.charge(measured, before, right, gap);
+    return [entry(rule, where, { measured, charge, blocked: rule.blocks?.(measured) })];
   });
 }
 

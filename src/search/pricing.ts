@@ -74,7 +74,8 @@ export function handWeight(rules: Charging["handMove"], from: Left, to: Left, ga
   let sum = 0;
   for (const rule of rules) {
     const measured = rule.measure(from, to, gap);
-    if (!Number.isNaN(measured)) sum += priced(rule.blocks?.(measured) ?? false, rule.charge(measured, from, to, gap));
+    if (Number.isNaN(measured)) continue;
+    sum += priced(rule.blocks?.(measured, from, to, gap) ?? false, rule.charge(measured, from, to, gap));
   }
   return sum;
 }
@@ -99,6 +100,8 @@ export function handGapAt(moments: readonly Moment[], index: number, chain: numb
     seconds: moment.gapSeconds,
     rested: moment.rested || index === 0,
     silent: moment.silent || index === 0,
+    asked: moment.asks === "slide",
+    ornament: moment.afterGrace,
     sincePluckSeconds:
       chain === 0 || pluck === undefined ? moment.gapSeconds : moment.onsetSeconds - pluck.onsetSeconds,
   };

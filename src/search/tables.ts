@@ -26,7 +26,7 @@ export class Tables {
     count: number,
     gap: HandGap,
   ): HandTable {
-    const full = `${key} ${gap.seconds} ${gap.rested} ${gap.silent}`;
+    const full = `${key} ${gap.seconds} ${gap.rested} ${gap.silent} ${gap.asked} ${gap.ornament}`;
     const known = key === null ? undefined : this.handTables.get(full);
     if (known !== undefined) return known;
     const table = new Float64Array(count * before.length);
