@@ -87,7 +87,7 @@ module.exports = {
     ),
     mayImport(
       "reports",
-      ["problem", "model", "rule", "report"],
+      ["problem", "model", "rule", "report", "engrave"],
       "An output prints the Report value and decides nothing. What is missing there is to be computed by the check and put into the value by report.ts; engraved music arrives as an argument from run.ts.",
     ),
     {
@@ -97,6 +97,13 @@ module.exports = {
         "The guide prints rules that it is handed, so it may know their type. Use `import type`; get the rules themselves as an argument.",
       from: { path: PART.reports },
       to: { path: PART.rule, dependencyTypesNot: ["type-only"] },
+    },
+    {
+      name: "reports-know-engraving-as-types-only",
+      severity: "error",
+      comment: "A page prints the music that it is handed. Use `import type`; let run.ts call the engraver.",
+      from: { path: PART.reports },
+      to: { path: PART.engrave, dependencyTypesNot: ["type-only"] },
     },
     mayImport(
       "engrave",

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The score part of the page: lines of music, the reading of every bar, marks that lead to the findings.
-import { drawCell } from "../src/engrave/cell.js";
-import { type EngravedSystem, type Engraving, EngravingProblem, engrave } from "../src/engrave/staff.js";
+import type { EngravedMusic } from "../src/engrave/music.js";
+import type { EngravedSystem } from "../src/engrave/staff.js";
 import type { NoteJson, Report } from "../src/report.js";
 import type { Severity } from "../src/rule/types.js";
 import { barAnchors } from "./anchors.js";
@@ -47,26 +47,22 @@ export interface ScoreView {
 }
 
 /**
- * Engraves the melody and puts readings and marks beside it. When the engraver fails, the page goes without the staff.
+ * Puts readings and marks beside the engraved music.
  *
  * @param marks by note id
  */
-export async function viewScore(report: Report, marks: ReadonlyMap<string, NoteMark>): Promise<ScoreView> {
-  const notes = report.json.fingering.notes;
-  const drawn = new Map(notes.map((note) => [note.id, drawCell(note)]));
-  const symbols = [...new Map([...drawn.values()].map((cell) => [cell.id, cell.symbol])).values()].join("");
-  const cells = new Map([...drawn].map(([note, cell]) => [note, cell.id]));
+export function viewScore(report: Report, music: EngravedMusic, marks: ReadonlyMap<string, NoteMark>): ScoreView {
   const bars = viewBars(report);
-  const legend = viewLegend(notes, cells);
-  try {
-    const engraving = await engrave(report.score, cells, { marked: new Set(marks.keys()) });
-    const markup = new OwnMarkup(engraving.glyphs + symbols);
-    return { trouble: "", systems: viewSystems(engraving, bars, marks), bars: [], symbols: markup, legend };
-  } catch (problem) {
-    if (!(problem instanceof EngravingProblem)) throw problem;
-    const trouble = `The staff could not be drawn (${problem.message}). The reading bar by bar and the table below say the same in words.`;
-    return { trouble, systems: [], bars, symbols: new OwnMarkup(symbols), legend };
-  }
+  return {
+    trouble:
+      music.trouble === null
+        ? ""
+        : `The staff could not be drawn (${music.trouble}). The reading bar by bar and the table below say the same in words.`,
+    systems: viewSystems(music.systems, bars, marks),
+    bars: music.trouble === null ? [] : bars,
+    symbols: new OwnMarkup(music.symbols),
+    legend: viewLegend(report.json.fingering.notes, music.cells),
+  };
 }
 
 function viewBars(report: Report): readonly BarView[] {
@@ -98,12 +94,12 @@ function readingOf(note: NoteJson | undefined): string {
 }
 
 function viewSystems(
-  engraving: Engraving,
+  systems: readonly EngravedSystem[],
   bars: readonly BarView[],
   marks: ReadonlyMap<string, NoteMark>,
 ): readonly SystemView[] {
-  const lowestTop = Math.max(...engraving.systems.map((system) => system.staffTopPx));
-  return engraving.systems.map((system) => {
+  const lowestTop = Math.max(...systems.map((system) => system.staffTopPx));
+  return systems.map((system) => {
     const inside = system.bars.map((place) => bars[place.bar] as BarView);
     const [first, last] = [inside[0]?.label ?? "", inside.at(-1)?.label ?? ""];
     return {

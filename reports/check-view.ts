@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The view of `huipath check`: the report value as the templates print it. Plain data, every key there, no markup but own.
+import type { EngravedMusic } from "../src/engrave/music.js";
 import type { NoteJson, Report } from "../src/report.js";
 import { anchor, barAnchors } from "./anchors.js";
 import { type FindingsView, viewFindings } from "./check-findings.js";
@@ -107,15 +108,15 @@ export interface CheckView {
   };
 }
 
-/** Builds the view, engraving included. */
-export async function viewCheck(report: Report, style: OwnMarkup): Promise<CheckView> {
+/** Builds the view. */
+export function viewCheck(report: Report, music: EngravedMusic, style: OwnMarkup): CheckView {
   const { marks, ...findings } = viewFindings(report);
   return {
     style,
     head: viewHead(report),
     answer: viewAnswer(report, findings.counts),
     terms: viewTerms(report.json.fingering.notes),
-    score: await viewScore(report, marks),
+    score: viewScore(report, music, marks),
     findings,
     notes: viewNotes(report, marks),
     table: viewTable(report),

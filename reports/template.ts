@@ -41,8 +41,12 @@ export async function loadTemplate(folder: string): Promise<Template> {
   return (view) => page(view);
 }
 
+/** Parts of the style sheet in the order in which they count. */
+const STYLE_PARTS = ["base", "head", "score", "findings", "tables", "media"] as const;
+
 /** The style sheet that all pages share, ready to stand in a `<style>` element. */
 export async function loadStyle(): Promise<OwnMarkup> {
-  const css = await readFile(new URL("./style.css", import.meta.url), "utf8");
+  const parts = STYLE_PARTS.map((part) => readFile(new URL(`./style/${part}.css`, import.meta.url), "utf8"));
+  const css = (await Promise.all(parts)).join("");
   return new OwnMarkup(css.replace(/\/\*[\s\S]*?\*\//g, "").replace(/\s*\n\s*/g, "\n"));
 }
