@@ -67,8 +67,11 @@ export async function runCheck(call: CheckCall, version: string, progress: Progr
   const outputs: Output[] = [];
   if (reportPath !== null) {
     progress("engraving");
-    const { renderCheckPage } = await import("../reports/check-page.js");
-    outputs.push({ path: reportPath, text: await renderCheckPage(report) });
+    const [{ engraveReport }, { renderCheckPage }] = await Promise.all([
+      import("./engrave/music.js"),
+      import("../reports/check-page.js"),
+    ]);
+    outputs.push({ path: reportPath, text: await renderCheckPage(report, await engraveReport(report)) });
   }
   if (call.json !== undefined) outputs.push({ path: call.json, text: `${JSON.stringify(report.json)}\n` });
   for (const output of outputs) if (output.path !== "-") await writeOutput(output);

@@ -109,7 +109,7 @@ export default defineRule(
         const stays = a !== null && b !== null && a.finger !== null && a.finger === b.finger && a.string === b.string;
         const hidden = a !== null && a.sound !== "stopped" && (from.second === null || from.second.sound !== "stopped");
         const share =
-          to.arrival === "slid" && gap.asked ? values.askedSlide : stays ? values.glide : hidden ? values.underOpen : 1;
+          to.arrival === "slid" && (gap.asked || gap.ornament) ? values.askedSlide : stays ? values.glide : hidden ? values.underOpen : 1;
         const hurry = isOrnament(to, gap)
           ? 0
           : values.perSpeed * Math.max(0, cm / gap.seconds - hand.comfortableCmPerSecond);

@@ -39,10 +39,16 @@ export default defineRule(
         doc: "for each pluck a second above what the hand's file allows",
         evidence: "our judgement",
       },
-      problem: {
+      noticeable: {
         default: 1,
         unit: "plucks/s",
-        doc: "an excess beyond this is a problem, below it a caution",
+        doc: "an excess beyond this is a caution, below it a note: one quick pair is soon over",
+        evidence: "our judgement",
+      },
+      problem: {
+        default: 2,
+        unit: "plucks/s",
+        doc: "an excess beyond this is a problem",
         evidence: "our judgement",
       },
     },
@@ -64,7 +70,7 @@ export default defineRule(
         finds: [
           [
             2,
-            "caution",
+            "note",
             "san gou 2 follows san gou 1 at 0.5 plucks/s more than these strokes allow: 5 plucks/s for strokes in and out by turns, 3 for one finger repeating its stroke.",
           ],
         ],
@@ -100,7 +106,8 @@ export default defineRule(
       limit: 0,
       breaks: "above",
       severities: [
-        [0, "caution"],
+        [0, "note"],
+        [values.noticeable, "caution"],
         [values.problem, "problem"],
       ],
       measure: (before, right, gap) => {

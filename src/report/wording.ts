@@ -76,6 +76,6 @@ export function verdictSentence(facts: VerdictFacts): string {
         ? "; as a whole it is laboured"
         : "";
   if (problems > 0) return `Playable ${where}; a player would ask about ${count(problems, "place")}${struggle}.`;
-  if (cautions > 0) return `Playable ${where}; ${what} needs an extra move in ${count(cautions, "place")}${struggle}.`;
+  if (cautions > 0) return `Playable ${where}; ${what} needs a move in ${count(cautions, "place")}${struggle}.`;
   return `Playable ${where}; ${what} plays well${struggle}.`;
 }
