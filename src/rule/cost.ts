@@ -14,7 +14,15 @@ export const FREE: Cost = { blocked: 0, effort: 0 };
 export const HIGHEST_CHARGE = 5;
 
 /** What one block weighs inside the search, in thousandths: more than the effort of the longest line. */
-export const BLOCK = 2 ** 33;
+export const BLOCK = 2 ** 35;
+
+/**
+ * Whether a line of so many notes, each charged at most so often, stays below one block, so that effort never outweighs
+ * a block, and below 2^53 with a few blocks a note, so that sums stay exact.
+ */
+export function fitsExactly(notes: number, chargesPerNote: number): boolean {
+  return notes * chargesPerNote * 1000 * HIGHEST_CHARGE < BLOCK;
+}
 
 /** A charge in spare moves as whole thousandths, rounded once and cut off at {@link HIGHEST_CHARGE}. */
 export function effortOf(charge: number): number {

@@ -8,6 +8,7 @@ import { follows } from "../candidates/lefts.js";
 import type { Moment } from "../model/moments.js";
 import { type Left, RIGHTS, RIGHTS_FROM, type Right, STRINGS } from "../model/playing.js";
 import type { Setting } from "../model/setting.js";
+import { fitsExactly } from "../rule/cost.js";
 import type { Rule } from "../rule/types.js";
 import { chargingRules, handGapAt, placeWeight, START, strikeWeight, strokeGapAt } from "./pricing.js";
 import { type HandTable, Tables } from "./tables.js";
@@ -56,6 +57,11 @@ class Search {
   ) {
     this.rules = chargingRules(rules);
     this.moments = choices.map((choice) => choice.moment);
+    const { place, strike, handMove, strokeMove } = this.rules;
+    // A chord's two notes are both asked by the place rules.
+    const most = 2 * place.length + strike.length + handMove.length + strokeMove.length;
+    if (!fitsExactly(choices.length, most))
+      throw new RangeError(`a line of ${choices.length} notes is too long for exact sums`);
     this.tables = new Tables(this.rules);
     this.strike = Float64Array.from(RIGHTS, (right) => strikeWeight(this.rules.strike, right));
   }
@@ -195,6 +201,7 @@ class Search {
     let best = 0;
     for (let k = 1; k < last.best.length; k++) if ((last.best[k] as number) < (last.best[best] as number)) best = k;
     const weight = last.best[best] as number;
+    if (!Number.isSafeInteger(weight)) throw new RangeError("the cheapest line costs more than sums can hold exactly");
     for (let i = steps.length - 1; i >= 0; i--) {
       const step = steps[i] as Step;
       const l = ownerOf(step, best);
