@@ -1,0 +1,74 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// On whole melodies: the search, its bill and the slow evaluator name one cost, and no other line is cheaper.
+import { describe, expect, test } from "vitest";
+import { type Choice, choicesOf } from "../../src/candidates/candidates.js";
+import { momentsOf } from "../../src/model/moments.js";
+import { type Left, RIGHTS, type Right } from "../../src/model/playing.js";
+import type { Setting } from "../../src/model/setting.js";
+import { unweigh, weigh } from "../../src/rule/cost.js";
+import { chargesOf, totalOf } from "../../src/search/charges.js";
+import { solve } from "../../src/search/solve.js";
+import { evaluate, faultsAt, faultsOf } from "../support/evaluator.js";
+import { MELODIES, readMelody } from "../support/melodies.js";
+import { bookFor, settingOf } from "../support/playing.js";
+import { scatter } from "../support/small-lines.js";
+
+/** A legal line taken blindly; null where the dice lead into a note that only another hand could reach. */
+function blindLine(choices: readonly Choice[], setting: Setting, salt: number) {
+  const moments = choices.map((choice) => choice.moment);
+  const lefts: Left[] = [];
+  const rights: Right[] = [];
+  for (const [at, choice] of choices.entries()) {
+    const standing = rights[at - 1];
+    const legal = choice.lefts.flatMap((left) => {
+      const strokes = left.chain > 0 ? (standing === undefined ? [] : [standing]) : offered(left, choice);
+      return strokes
+        .map((right) => ({ left, right }))
+        .filter(({ right }) => {
+          const line = { moments, lefts: [...lefts, left], rights: [...rights, right] };
+          return left.chain === 0 || faultsAt(line, at, setting).length === 0;
+        });
+    });
+    const taken = legal[scatter(salt, at) % legal.length];
+    if (taken === undefined) return null;
+    lefts.push(taken.left);
+    rights.push(taken.right);
+  }
+  return { moments, lefts, rights };
+}
+
+function offered(left: Left, choice: Choice): readonly Right[] {
+  return RIGHTS.filter((right) => right.strings === left.strings && choice.rights[right.id] === 1);
+}
+
+const SETTINGS = [settingOf(), settingOf({ tuning: "manjue", temperament: "equal", hand: "small" })];
+
+describe.each(MELODIES)("%s", (name) => {
+  const score = readMelody(name);
+
+  test.each(SETTINGS)("search, bill and evaluator agree ($tuning.name)", (setting) => {
+    const rules = bookFor(setting);
+    const moments = momentsOf(score, setting);
+    const { lefts, rights, weight } = solve(choicesOf(moments, setting, rules), setting, rules);
+    const line = { moments, lefts, rights };
+    expect(faultsOf(line, setting)).toEqual([]);
+    expect(evaluate(line, rules)).toEqual(unweigh(weight));
+    expect(totalOf(chargesOf(line, rules))).toEqual(unweigh(weight));
+  });
+
+  test("no line taken blindly is cheaper", () => {
+    const setting = settingOf();
+    const rules = bookFor(setting);
+    const choices = choicesOf(momentsOf(score, setting), setting, rules).slice(0, 24);
+    const best = solve(choices, setting, rules).weight;
+    const lines = Array.from({ length: 12 }, (_, salt) => blindLine(choices, setting, salt)).filter(
+      (line) => line !== null,
+    );
+    expect(lines.length).toBeGreaterThan(0);
+    for (const line of lines) {
+      expect(faultsOf(line, setting)).toEqual([]);
+      expect(weigh(evaluate(line, rules))).toBeGreaterThanOrEqual(best);
+      expect(totalOf(chargesOf(line, rules))).toEqual(evaluate(line, rules));
+    }
+  });
+});
