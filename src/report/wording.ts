@@ -69,13 +69,13 @@ export function verdictSentence(facts: VerdictFacts): string {
   if (facts.blocked > 0) return `Not playable ${where}: ${count(facts.blocked, "place")} cannot be played.`;
   const problems = facts.severities.problem;
   const cautions = facts.severities.caution;
-  const struggle =
-    facts.effortPerNote >= 0.8
-      ? "; as a whole it is better rewritten"
-      : facts.effortPerNote >= 0.4
-        ? "; as a whole it is laboured"
+  const whole = facts.effortPerNote >= 0.4 ? `as a whole ${effortReading(facts.effortPerNote)}` : "";
+  const places =
+    problems > 0
+      ? `a player would ask about ${count(problems, "place")}`
+      : cautions > 0
+        ? `${what} needs a move in ${count(cautions, "place")}`
         : "";
-  if (problems > 0) return `Playable ${where}; a player would ask about ${count(problems, "place")}${struggle}.`;
-  if (cautions > 0) return `Playable ${where}; ${what} needs a move in ${count(cautions, "place")}${struggle}.`;
-  return `Playable ${where}; ${what} plays well${struggle}.`;
+  const parts = [places, whole].filter((part) => part !== "");
+  return `Playable ${where}; ${parts.length === 0 ? `${what} plays well` : parts.join(", ")}.`;
 }
