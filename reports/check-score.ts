@@ -6,6 +6,7 @@ import type { NoteJson, Report } from "../src/report.js";
 import type { Severity } from "../src/rule/types.js";
 import { barAnchors } from "./anchors.js";
 import { OwnMarkup } from "./template.js";
+import { WORST_FIRST } from "./words.js";
 
 /** A mark above a note: the shape of its worst finding, and the number of that finding's entry. */
 export interface NoteMark {
@@ -109,8 +110,11 @@ function viewSystems(
       columns: `grid-template-columns: ${columnsOf(system)}`,
       bars: inside,
       marks: system.marks.flatMap((place) => {
-        const mark = marks.get(place.note);
-        return mark === undefined ? [] : [{ ...mark, style: `left: ${percent(place.x)}; top: ${percent(place.y)}` }];
+        const here = place.notes.flatMap((note) => marks.get(note) ?? []);
+        const [mark] = here.sort((a, b) => WORST_FIRST.indexOf(a.severity) - WORST_FIRST.indexOf(b.severity));
+        if (mark === undefined) return [];
+        const more = mark.more + here.length - 1;
+        return [{ ...mark, more, style: `left: ${percent(place.x)}; top: ${percent(place.y)}` }];
       }),
     };
   });

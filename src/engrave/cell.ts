@@ -51,9 +51,8 @@ function noPlace(): string {
 /** The words before the position: san, fan, the finger with joint or kneeling, or the left hand's own sound. */
 function leftWord(note: CellNote): string {
   const words = (note.spoken ?? "").split(" ");
-  const end = words.findIndex((part) => /^[\d.]+$/.test(part));
-  const left = end < 0 ? words : words.slice(0, end);
-  return left.filter((part) => part !== note.stroke || note.arrival !== "plucked").join(" ");
+  const left = note.arrival === "plucked" ? words.slice(0, -2) : words;
+  return left.filter((part) => !/^[\d.]+$/.test(part)).join(" ");
 }
 
 function leftHand(note: CellNote): string {

@@ -24,7 +24,7 @@ interface Event {
  * @param parts takes up the ids of the printed parts of every note
  */
 export function layerOf(score: Score, bar: Bar, pieces: readonly Piece[], parts: PartsOfNotes): string {
-  if (pieces.every((piece) => piece.notes.length === 0)) return "<mRest/>";
+  if (pieces.every((piece) => piece.notes.length === 0) && isFull(bar)) return "<mRest/>";
   const ratios: (TupletRatio | null)[] = [];
   const events: Event[] = [];
   for (const group of findTuplets(pieces.map((piece) => piece.length))) {
@@ -47,6 +47,11 @@ function eventsOf(piece: Piece, bar: Bar, tuplet: number | null, ratio: TupletRa
     at = at.add(value.length);
     return event;
   });
+}
+
+/** A rest for the whole bar lasts as long as the meter says, so it suits full bars only. */
+function isFull(bar: Bar): boolean {
+  return bar.meter !== null && bar.length.equals(quarters(4 * bar.meter.beats, bar.meter.beatType));
 }
 
 /** Time of the meter that a pickup bar leaves out at its start. */
@@ -75,6 +80,8 @@ function writeEvents(
     const [before, after] = [events[i - 1], events[i + 1]];
     const [beam, beamBefore, beamAfter] = [beams[i], beams[i - 1], beams[i + 1]];
     const ratio = event.tuplet === null ? null : ratios[event.tuplet];
+    // Before the beam: a beam that begins with a grace note takes it for one of its own.
+    if (event.part === 0) xml += writeGraces(score, bar, event.piece, accidentals, parts);
     if (ratio && before?.tuplet !== event.tuplet) xml += `<tuplet num="${ratio.num}" numbase="${ratio.base}">`;
     if (beam && beamBefore !== beam) xml += "<beam>";
     xml += writeEvent(score, bar, event, accidentals, parts);
@@ -110,13 +117,12 @@ function writeEvent(score: Score, bar: Bar, event: Event, accidentals: Accidenta
   const { piece, value } = event;
   const length = ` dur="${value.dur}"${value.dots > 0 ? ` dots="${value.dots}"` : ""}`;
   if (piece.notes.length === 0) return `<rest${length}/>`;
-  const graces = event.part === 0 ? writeGraces(score, bar, piece, accidentals, parts) : "";
   const tied = piece.continued || event.part > 0;
   const staccato = score.notes[piece.notes[0] as number]?.marks.staccato === true && !tied ? ' artic="stacc"' : "";
   const write = (note: number, attributes: string): string =>
     writeNote(score, bar, note, attributes, tied ? null : accidentals, parts);
-  if (piece.notes.length === 1) return graces + write(piece.notes[0] as number, length + staccato);
-  return `${graces}<chord${length}${staccato}>${piece.notes.map((note) => write(note, "")).join("")}</chord>`;
+  if (piece.notes.length === 1) return write(piece.notes[0] as number, length + staccato);
+  return `<chord${length}${staccato}>${piece.notes.map((note) => write(note, "")).join("")}</chord>`;
 }
 
 function writeGraces(score: Score, bar: Bar, piece: Piece, accidentals: Accidentals, parts: PartsOfNotes): string {

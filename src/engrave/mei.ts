@@ -38,6 +38,8 @@ export interface CellGroup {
 export interface MeiScore {
   readonly xml: string;
   readonly groups: readonly CellGroup[];
+  /** ids of the marked notes by placeholder */
+  readonly marks: ReadonlyMap<string, readonly string[]>;
   /** most cells in one bar, graces counted: a lower limit for the page's width */
   readonly mostCells: number;
 }
@@ -48,18 +50,25 @@ export function writeMei(score: Score, rows: Rows): MeiScore {
   const parts: PartsOfNotes = [];
   const layers = score.bars.map((bar, i) => layerOf(score, bar, pieces[i] as readonly Piece[], parts));
   const groups: CellGroup[] = [];
+  const marks = new Map<string, readonly string[]>();
   const controls = score.bars.map((_, i) =>
-    (pieces[i] as readonly Piece[]).map((piece) => rowControls(score, piece, rows, groups)).join(""),
+    (pieces[i] as readonly Piece[]).map((piece) => rowControls(score, piece, rows, groups, marks)).join(""),
   );
   addLines(score, parts, controls);
   addTempos(score, controls);
   const sizes = pieces.map((bar) =>
     bar.reduce((sum, piece) => sum + (piece.notes.length > 0 ? 1 + 2 * piece.graces.length : 0), 0),
   );
-  return { xml: document(score, measures(score, layers, controls)), groups, mostCells: Math.max(1, ...sizes) };
+  return { xml: document(score, measures(score, layers, controls)), groups, marks, mostCells: Math.max(1, ...sizes) };
 }
 
-function rowControls(score: Score, piece: Piece, rows: Rows, groups: CellGroup[]): string {
+function rowControls(
+  score: Score,
+  piece: Piece,
+  rows: Rows,
+  groups: CellGroup[],
+  marks: Map<string, readonly string[]>,
+): string {
   if (piece.notes.length === 0 || piece.continued) return "";
   const ids = [...piece.notes, ...piece.graces.flat()].map((i) => score.notes[i]?.id ?? "");
   const lead = piece.notes[0] as number;
@@ -73,7 +82,11 @@ function rowControls(score: Score, piece: Piece, rows: Rows, groups: CellGroup[]
     });
     xml += room(placeholder, "below", lead, ROOM_UNITS, "M".repeat(1 + 2 * piece.graces.length));
   }
-  if (ids.some((id) => rows.marked.has(id))) xml += room(`mark-${lead}`, "above", lead, MARK_UNITS, "M");
+  const marked = ids.filter((id) => rows.marked.has(id));
+  if (marked.length > 0) {
+    marks.set(`mark-${lead}`, marked);
+    xml += room(`mark-${lead}`, "above", lead, MARK_UNITS, "M");
+  }
   if (score.notes[lead]?.marks.fermata) xml += `<fermata staff="1" place="above" startid="#n${lead}"/>`;
   return xml;
 }

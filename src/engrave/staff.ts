@@ -91,7 +91,7 @@ function layOut(
     const glyphs: Glyphs = new Map();
     const pages = Array.from({ length: verovio.getPageCount() }, (_, page) => verovio.renderToSVG(page + 1));
     const prefix = options.prefix ?? "music";
-    const systems = pages.map((svg) => drawSystem(svg, { score, groups, cells, glyphs, prefix }));
+    const systems = pages.map((svg) => drawSystem(svg, { score, groups, marks: mei.marks, cells, glyphs, prefix }));
     const smallest = Math.min(...systems.map((system) => system.smallestGapUnits));
     if (smallest >= SMALLEST_GAP_UNITS || attempt === TRIES) return { glyphs: [...glyphs.values()].join(""), systems };
     widthPx *= 1.15;

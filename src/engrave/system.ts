@@ -15,7 +15,8 @@ export interface BarPlace {
 
 /** Where a mark above a note belongs: its centre, as shares of width and height. */
 export interface MarkPlace {
-  readonly note: string;
+  /** ids of the marked notes that stand there: one, or several of a chord with its grace notes */
+  readonly notes: readonly string[];
   readonly x: number;
   readonly y: number;
 }
@@ -44,6 +45,7 @@ export type Glyphs = Map<string, string>;
 export interface SystemContext {
   readonly score: Score;
   readonly groups: ReadonlyMap<string, CellGroup>;
+  readonly marks: ReadonlyMap<string, readonly string[]>;
   /** symbol ids by note id */
   readonly cells: ReadonlyMap<string, string>;
   readonly glyphs: Glyphs;
@@ -65,7 +67,7 @@ interface Box {
 interface Drawing {
   readonly width: number;
   readonly bars: { bar: number; from: number; to: number }[];
-  readonly marks: { note: string; x: number; y: number }[];
+  readonly marks: { notes: readonly string[]; x: number; y: number }[];
   readonly centres: { note: string; cell: number; head: number }[];
   readonly heads: ReadonlyMap<string, number>;
   staffTop: number;
@@ -106,7 +108,7 @@ export function drawSystem(page: string, context: SystemContext): EngravedSystem
     heightPx: Math.round(total * px * 10) / 10,
     staffTopPx: (drawing.staffTop + EDGE_UNITS) * px,
     bars: drawing.bars.map(({ bar, from, to }) => ({ bar, from: share(from, width), to: share(to, width) })),
-    marks: drawing.marks.map(({ note, x, y }) => ({ note, x: share(x, width), y: share(y + EDGE_UNITS, total) })),
+    marks: drawing.marks.map(({ notes, x, y }) => ({ notes, x: share(x, width), y: share(y + EDGE_UNITS, total) })),
     centres: drawing.centres,
     smallestGapUnits: Math.min(
       Number.POSITIVE_INFINITY,
@@ -211,11 +213,10 @@ function barNumber(element: SvgElement): SvgElement[] {
   const text = [...descendants(element)].find((child) => child.name === "text");
   if (text === undefined) return [];
   const { x = "0", y = "0" } = text.attributes;
-  // To the left of its bar line, where no mark of the bar's first note can cover it.
-  const anchor = x === "0" ? "start" : "end";
-  return [
-    { name: "text", attributes: { class: "bar-number", x, y, "text-anchor": anchor }, children: [textOf(element)] },
-  ];
+  // To the left of its bar line, where no mark of the bar's first note and no volta bracket can cover it.
+  const isFirst = x === "0";
+  const place = isFirst ? { x, y, "text-anchor": "start" } : { x: String(Number(x) - 60), y, "text-anchor": "end" };
+  return [{ name: "text", attributes: { class: "bar-number", ...place }, children: [textOf(element)] }];
 }
 
 function noteBar(measure: SvgElement, id: string, drawing: Drawing): void {
@@ -233,8 +234,8 @@ function placeholder(element: SvgElement, id: string, drawing: Drawing, context:
   const at: Box = { x: Number(text?.attributes.x), y: Number(text?.attributes.y) };
   const group = context.groups.get(id);
   if (group !== undefined) return cellsAt(at, group, drawing, context);
-  const note = context.score.notes[Number(id.replace("mark-", ""))];
-  if (note !== undefined) drawing.marks.push({ note: note.id, x: at.x, y: at.y - 0.36 * MARK_UNITS });
+  const notes = context.marks.get(id);
+  if (notes !== undefined) drawing.marks.push({ notes, x: at.x, y: at.y - 0.36 * MARK_UNITS });
   return [];
 }
 

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Lengths as printed: note values, dots and tuplets.
-import { type Quarters, quarters, ZERO } from "../model/time.js";
+import { earlier, type Quarters, quarters, ZERO } from "../model/time.js";
 
 /** A note value as printed: MEI's name of it ("breve", "1" for a whole note, "4" for a quarter) and its dots. */
 export interface NoteValue {
@@ -52,15 +52,22 @@ export function restValues(from: Quarters, length: Quarters, beat: Quarters | nu
   while (left.compare(ZERO) > 0) {
     const fits = (value: NoteValue): boolean => value.length.compare(left) <= 0 && at.mod(value.length).equals(0);
     const value =
-      (beat !== null ? DOTTED.find((v) => v.length.equals(beat) && fits(v)) : undefined) ??
-      DOTTED.find((v) => v.dots === 0 && fits(v) && (beat === null || v.length.compare(beat) < 0)) ??
-      noteValues(left)[0];
+      (beat === null ? DOTTED.find((v) => v.dots === 0 && fits(v)) : inBeat(at, left, beat)) ?? noteValues(left)[0];
     if (value === undefined) break;
     rests.push(value);
     at = at.add(value.length);
     left = left.sub(value.length);
   }
   return rests;
+}
+
+/** A rest in a compound meter: whole dotted beats, else what stays inside its beat. */
+function inBeat(at: Quarters, left: Quarters, beat: Quarters): NoteValue | undefined {
+  const into = at.mod(beat);
+  const whole = DOTTED.find((value) => value.length.equals(beat));
+  if (into.equals(0) && whole !== undefined && beat.compare(left) <= 0) return whole;
+  const room = earlier(left, beat.sub(into));
+  return DOTTED.find((v) => v.dots === 0 && v.length.compare(room) <= 0 && into.mod(v.length).equals(0));
 }
 
 /** `num` notes in the time of `base`. */

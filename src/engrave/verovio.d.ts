@@ -14,6 +14,7 @@ declare module "verovio/esm" {
     redoLayout(): void;
     getPageCount(): number;
     renderToSVG(page: number): string;
-    getLog(): string;
+    renderToTimemap(options: object): readonly { readonly qstamp: number; readonly on?: readonly string[] }[];
+    getMIDIValuesForElement(id: string): { readonly pitch: number };
   }
 }
