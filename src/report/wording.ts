@@ -69,7 +69,7 @@ export function verdictSentence(facts: VerdictFacts): string {
   if (facts.blocked > 0) return `Not playable ${where}: ${count(facts.blocked, "place")} cannot be played.`;
   const problems = facts.severities.problem;
   const cautions = facts.severities.caution;
-  const whole = facts.effortPerNote >= 0.4 ? `as a whole ${effortReading(facts.effortPerNote)}` : "";
+  const whole = facts.effortPerNote >= 0.4 ? `the whole is ${effortReading(facts.effortPerNote)}` : "";
   const places =
     problems > 0
       ? `a player would ask about ${count(problems, "place")}`
@@ -77,5 +77,5 @@ export function verdictSentence(facts: VerdictFacts): string {
         ? `${what} needs a move in ${count(cautions, "place")}`
         : "";
   const parts = [places, whole].filter((part) => part !== "");
-  return `Playable ${where}; ${parts.length === 0 ? `${what} plays well` : parts.join(", ")}.`;
+  return `Playable ${where}; ${parts.length === 0 ? `${what} plays well` : parts.join(", and ")}.`;
 }
