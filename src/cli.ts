@@ -101,6 +101,11 @@ function fail(error: unknown): void {
   }
 }
 
+// A reader that has seen enough (`huipath guide --format md | head`) is no defect.
+process.stdout.on("error", (error: NodeJS.ErrnoException) => {
+  if (error.code !== "EPIPE") throw error;
+});
+
 try {
   await program().parseAsync(process.argv);
 } catch (error) {

@@ -2,18 +2,23 @@
 // The calls in order. The only place that knows the rule book and the outputs.
 import { readFileSync } from "node:fs";
 import { basename } from "node:path";
+import { type GuideJson, guideJson } from "../reports/guide-json.js";
+import { guideMarkdown } from "../reports/guide-markdown.js";
 import { checkSummary } from "../reports/summary.js";
+import { whereJson } from "../reports/where-json.js";
+import { whereText } from "../reports/where-text.js";
 import { HAND_NAMES, readHand, unknownHand } from "../rules/hands.js";
 import { RULES } from "../rules/index.js";
 import { choicesOf } from "./candidates/candidates.js";
-import { check } from "./check/check.js";
+import { BY_CHARGE, check } from "./check/check.js";
 import { DEFAULT_SCALE_LENGTH_CM } from "./model/board.js";
 import { momentsOf } from "./model/moments.js";
 import { parseTransposition, type Transposition, UNTRANSPOSED } from "./model/pitch.js";
 import type { Score } from "./model/score.js";
 import type { Hand, Setting } from "./model/setting.js";
 import { TEMPERAMENTS } from "./model/temperament.js";
-import { findTuning } from "./model/tuning.js";
+import { findTuning, STANDARD } from "./model/tuning.js";
+import { parseQuestion, spotsOf } from "./model/where.js";
 import { InputProblem } from "./problem.js";
 import { readBytes } from "./read/file.js";
 import { readScore } from "./read/score.js";
@@ -22,6 +27,17 @@ import type { CheckJson, Report } from "./report.js";
 import { type Rule, SEVERITIES, type Severity } from "./rule/types.js";
 import { solve } from "./search/solve.js";
 import { checkOutputs, type Output, writeOutput } from "./write/output.js";
+
+/** What `guide --format` takes. */
+const GUIDE_FORMATS = ["html", "md", "json"] as const;
+
+/** The setting in which the guide prints the rules, but for the hand. */
+const USUAL = {
+  tuning: STANDARD,
+  transpose: UNTRANSPOSED,
+  temperament: "pythagorean",
+  scaleLengthCm: DEFAULT_SCALE_LENGTH_CM,
+} as const;
 
 /** Options as they were typed; undefined where they were left out. */
 export interface CheckCall {
@@ -37,6 +53,23 @@ export interface CheckCall {
   readonly json?: string;
   readonly failOn?: string;
   readonly quiet?: boolean;
+  readonly force?: boolean;
+}
+
+/** Options of `guide` as they were typed. */
+export interface GuideCall {
+  readonly format?: string;
+  readonly output?: string;
+  readonly hand?: string;
+  readonly force?: boolean;
+}
+
+/** The words after `where`, and its options as they were typed. */
+export interface WhereCall {
+  readonly what: readonly string[];
+  readonly tuning?: string;
+  readonly temperament?: string;
+  readonly json?: string;
   readonly force?: boolean;
 }
 
@@ -78,6 +111,50 @@ export async function runCheck(call: CheckCall, version: string, progress: Progr
   const piped = outputs.find((output) => output.path === "-");
   const summary = call.quiet ? "" : checkSummary(report, { report: reportPath, json: call.json ?? null });
   return { code: exitCode(report.json, failOn), text: piped?.text ?? summary, complaint: crashLines(report.json) };
+}
+
+/**
+ * `huipath guide`: the rule book. A page goes to a file, Markdown and JSON to standard output unless a file is named.
+ *
+ * @throws InputProblem before anything is written when the call cannot be used
+ */
+export async function runGuide(call: GuideCall, version: string): Promise<Outcome> {
+  const format = oneOf(call.format ?? "html", GUIDE_FORMATS, "--format");
+  const path = call.output ?? (format === "html" ? "huipath-guide.html" : "-");
+  if (path !== "-") checkOutputs([path], call.force ?? false);
+  const hand = findHand(call.hand ?? "medium");
+  const rules = RULES.map((entry) => entry.make({ ...USUAL, hand }));
+  const guide = guideJson({ rules, hand: hand.name, version, byCharge: BY_CHARGE });
+  const text = await guideText(guide, format);
+  if (path === "-") return { code: 0, text, complaint: "" };
+  await writeOutput({ path, text });
+  return { code: 0, text: `The rule book, ${rules.length} rules: ${path}\n`, complaint: "" };
+}
+
+async function guideText(guide: GuideJson, format: (typeof GUIDE_FORMATS)[number]): Promise<string> {
+  if (format === "json") return `${JSON.stringify(guide)}\n`;
+  if (format === "md") return guideMarkdown(guide);
+  const { renderGuidePage } = await import("../reports/guide-page.js");
+  return renderGuidePage(guide);
+}
+
+/**
+ * `huipath where`: the places of a note, or the sounds of a place.
+ *
+ * @throws InputProblem before anything is written when the question or the call cannot be used
+ */
+export async function runWhere(call: WhereCall): Promise<Outcome> {
+  const question = parseQuestion(call.what);
+  const temperament = oneOf(call.temperament ?? "pythagorean", TEMPERAMENTS, "--temperament");
+  const strung = { tuning: findTuning(call.tuning ?? "zhengdiao"), temperament };
+  const spots = spotsOf(question, strung);
+  const text = whereText(question, spots, strung);
+  if (call.json === undefined) return { code: 0, text, complaint: "" };
+  const json = `${JSON.stringify(whereJson(spots))}\n`;
+  if (call.json === "-") return { code: 0, text: json, complaint: "" };
+  checkOutputs([call.json], call.force ?? false);
+  await writeOutput({ path: call.json, text: json });
+  return { code: 0, text: `${text}\nJSON: ${call.json}\n`, complaint: "" };
 }
 
 /** Reads the score and the setting that a call names. */

@@ -99,7 +99,7 @@ function judge(rule: Rule & LocalRuleBody, charges: readonly Charge[], played: P
 const UNMEASURED = { measured: null, limit: null, unit: null } as const;
 
 /** Charges from which on a rule without thresholds of its own reports. */
-const BY_CHARGE: readonly (readonly [number, Severity])[] = [
+export const BY_CHARGE: readonly (readonly [number, Severity])[] = [
   [0.3, "note"],
   [0.6, "caution"],
   [1, "problem"],

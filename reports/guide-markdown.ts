@@ -1,0 +1,90 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// The rule book as Markdown.
+import { exampleNotes, secondVoice } from "./guide-example.js";
+import type { ExampleJson, GuideJson, GuideRuleJson } from "./guide-json.js";
+import {
+  ABOUT_WORDS,
+  chargeWords,
+  EXAMPLE_WORDS,
+  findingWords,
+  groups,
+  reachWords,
+  reportingWords,
+  STRAIN_WORDS,
+  settingWords,
+  valueWords,
+} from "./guide-words.js";
+import { count } from "./words.js";
+
+/** `huipath guide --format md`: begins with the mark by which huipath knows its own files. */
+export function guideMarkdown(guide: GuideJson): string {
+  const blocks = [
+    "<!-- made by huipath -->",
+    "# The rule book of huipath",
+    `> **A word on strain.** ${text(STRAIN_WORDS)}`,
+    ...ABOUT_WORDS.map(text),
+    text(chargeWords(guide)),
+    `${count(guide.rules.length, "rule")}; limits hold for hand ${text(guide.hand)}.`,
+    "## Contents",
+    contents(guide),
+    ...groups(guide).flatMap(({ title, about, rules }) => [`## ${title}`, about, ...rules.flatMap(ruleBlocks)]),
+  ];
+  return `${blocks.filter((block) => block !== "").join("\n\n")}\n`;
+}
+
+/** Text without anything that Markdown would take for markup. */
+function text(plain: string): string {
+  return plain.replace(/[\\`*_<>|[\]]/g, "\\$&");
+}
+
+function contents(guide: GuideJson): string {
+  return groups(guide)
+    .flatMap(({ title, rules }) => [
+      `- ${title}`,
+      ...rules.map((rule) => `  - [${text(rule.title)}](#rule-${rule.id}) (\`${rule.id}\`)`),
+    ])
+    .join("\n");
+}
+
+function ruleBlocks(rule: GuideRuleJson): readonly string[] {
+  const reports = reportingWords(rule);
+  return [
+    `<a id="rule-${rule.id}"></a>`,
+    `### ${text(rule.title)} (\`${rule.id}\`)`,
+    text(rule.principle),
+    [
+      `- **Why:** ${text(rule.why)}`,
+      `- **When breaking it is right:** ${text(rule.whenRight)}`,
+      `- **What to do:** ${text(rule.remedy)}`,
+      `- **Looks at:** ${reachWords(rule)}`,
+      ...(reports === "" ? [] : [`- **Reports:** ${text(reports)}`]),
+      `- **Sources:** ${rule.sources.map(text).join("; ")}`,
+    ].join("\n"),
+    parameterTable(rule),
+    rule.examples.map(exampleItem).join("\n"),
+  ];
+}
+
+function parameterTable({ parameters }: GuideRuleJson): string {
+  if (parameters.length === 0) return "";
+  const rows = parameters.map(
+    (parameter) =>
+      `| \`${parameter.name}\` | ${text(parameter.doc)} | ${valueWords(parameter)} | ${text(parameter.unit)} | ${parameter.evidence} |`,
+  );
+  return ["| name | what it is | value | unit | where from |", "| --- | --- | --- | --- | --- |", ...rows].join("\n");
+}
+
+function exampleItem(example: ExampleJson): string {
+  const setting = settingWords(example);
+  const notes = exampleNotes(example).map(({ note, marks, spoken }) => {
+    const reading = spoken === "" ? "" : `: ${spoken}`;
+    return text(`${note}${marks === "" ? "" : ` (${marks})`}${reading}`);
+  });
+  const second = secondVoice(example.melody);
+  const found = example.finds.map((find) => `  - ${findingWords(find)}: ${text(find.message)}`);
+  return [
+    `- *Example, ${EXAMPLE_WORDS[example.kind]}:* ${text(example.shows)}${setting === "" ? "" : ` (${setting})`}.`,
+    `  - ${notes.join("; ")}${second === "" ? "" : `; second voice ${text(second)}`}`,
+    ...(found.length === 0 ? ["  - nothing is found"] : found),
+  ].join("\n");
+}

@@ -1,0 +1,92 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// The rule book as one HTML page.
+import type { Severity } from "../src/rule/types.js";
+import { anchor } from "./anchors.js";
+import { exampleNotes, secondVoice } from "./guide-example.js";
+import type { ExampleJson, GuideJson, GuideRuleJson } from "./guide-json.js";
+import {
+  ABOUT_WORDS,
+  chargeWords,
+  EXAMPLE_WORDS,
+  findingWords,
+  groups,
+  reachWords,
+  reportingWords,
+  STRAIN_WORDS,
+  settingWords,
+  valueWords,
+} from "./guide-words.js";
+import { loadStyle, loadTemplate } from "./template.js";
+import { count, LEFT_WORDS, STROKE_WORDS } from "./words.js";
+
+/**
+ * The rule book as one HTML file that loads nothing from anywhere and needs no script.
+ *
+ * @example await renderGuidePage(guideJson(source)) // "<!doctype html>..."
+ */
+export async function renderGuidePage(guide: GuideJson): Promise<string> {
+  const [template, style] = await Promise.all([loadTemplate("guide"), loadStyle()]);
+  const { tool } = guide;
+  return template({
+    style,
+    tool: `${tool.name} ${tool.version}`,
+    hand: guide.hand,
+    rules: count(guide.rules.length, "rule"),
+    strain: STRAIN_WORDS,
+    about: [...ABOUT_WORDS, chargeWords(guide)].filter((words) => words !== ""),
+    groups: groups(guide).map(({ kind, title, about, rules }) => ({
+      id: `group-${kind}`,
+      title,
+      about,
+      rules: rules.map(ruleView),
+    })),
+    terms: { left: terms(LEFT_WORDS), strokes: terms(STROKE_WORDS) },
+  });
+}
+
+function terms(words: Readonly<Record<string, { readonly characters: string; readonly meaning: string }>>): object[] {
+  return Object.entries(words).map(([term, { characters, meaning }]) => ({ term, characters, meaning }));
+}
+
+function ruleView(rule: GuideRuleJson): object {
+  return {
+    anchor: anchor("rule", rule.id),
+    href: `#${anchor("rule", rule.id)}`,
+    id: rule.id,
+    title: rule.title,
+    principle: rule.principle,
+    why: rule.why,
+    whenRight: rule.whenRight,
+    remedy: rule.remedy,
+    reach: reachWords(rule),
+    reports: reportingWords(rule),
+    sources: rule.sources.join("; "),
+    parameters: rule.parameters.map((parameter) => ({
+      name: parameter.name,
+      doc: parameter.doc,
+      value: valueWords(parameter),
+      unit: parameter.unit,
+      evidence: parameter.evidence,
+    })),
+    examples: rule.examples.map(exampleView),
+  };
+}
+
+function exampleView(example: ExampleJson): object {
+  const severities = new Map<number | null, Severity>(example.finds.map((find) => [find.note, find.severity]));
+  return {
+    kind: EXAMPLE_WORDS[example.kind],
+    shows: example.shows,
+    setting: settingWords(example),
+    notes: exampleNotes(example).map(({ number, ...cell }) => {
+      const severity = severities.get(number);
+      return { ...cell, classes: severity === undefined ? "" : `at sev-${severity}` };
+    }),
+    second: secondVoice(example.melody),
+    finds: example.finds.map((find) => ({
+      where: findingWords(find),
+      message: find.message,
+      severity: find.severity,
+    })),
+  };
+}
