@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // A melody cut at its bar lines: what stands on the staff, one after the other, with the gaps as rests.
-import type { Bar, Score, ScoreNote } from "../model/score.js";
+import type { Bar, Score } from "../model/score.js";
 import { earlier, type Quarters, ZERO } from "../model/time.js";
 
 /** Notes that begin together, cut at bar lines; or a rest (no notes). */
@@ -83,9 +83,4 @@ function gatherChords(score: Score): readonly Group[] {
     graces = [];
   });
   return groups.filter((group) => group.end.sub(group.onset).compare(ZERO) > 0);
-}
-
-/** The note that stands for a piece's chord in texts and ids: the lowest. */
-export function leadNote(score: Score, notes: readonly number[]): ScoreNote {
-  return score.notes[notes[0] as number] as ScoreNote;
 }

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-// Staff notation with a cell under every note, one SVG per line of music. See the notes in DEVELOPERS.md on why
-// placeholders are used: only they make the engraver keep room for the cells, centre them and put them on one line.
+// Staff notation with a cell under every note, one SVG per line of music. The cells take the place of harmony labels:
+// of all that the engraver can hang under a note only these are centred on it, push notes apart, reserve height and
+// share one line. One layout serves all widths: lines of music wrap on wide screens and paper, and stand side by side
+// in a strip on phones.
 import type { Score } from "../model/score.js";
 import { CELL_UNITS, type CellGroup, type MeiScore, writeMei } from "./mei.js";
 import { drawSystem, type EngravedSystem, type Glyphs } from "./system.js";

@@ -1,0 +1,153 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// Lint of the templates over their syntax trees: what Handlebars' strict mode does not see.
+import { readdir, readFile } from "node:fs/promises";
+import Handlebars from "handlebars";
+import { describe, expect, it } from "vitest";
+import { viewCheck } from "../../reports/check-view.js";
+import { HELPERS, loadStyle, OwnMarkup } from "../../reports/template.js";
+import { engraveReport } from "../../src/engrave/music.js";
+import { sampleReport } from "./sample.js";
+
+const FOLDER = new URL("../../reports/check/", import.meta.url);
+const BLOCKS = ["if", "unless", "each", "with"];
+
+async function loadTrees(): Promise<ReadonlyMap<string, hbs.AST.Program>> {
+  const files = (await readdir(FOLDER)).filter((file) => file.endsWith(".hbs"));
+  const trees = files.map(async (file) => {
+    const text = await readFile(new URL(file, FOLDER), "utf8");
+    return [file.replace(".hbs", ""), Handlebars.parse(text)] as const;
+  });
+  return new Map(await Promise.all(trees));
+}
+
+type Values = readonly unknown[];
+
+/** Walks a template with every value that its context can have, and complains of each name that none of them has. */
+class NameCheck {
+  readonly complaints = new Set<string>();
+  constructor(private readonly trees: ReadonlyMap<string, hbs.AST.Program>) {}
+
+  template(name: string, contexts: Values): void {
+    const tree = this.trees.get(name);
+    if (tree === undefined) this.complaints.add(`no template ${name}`);
+    else this.program(tree, contexts, name);
+  }
+
+  private program(program: hbs.AST.Program | undefined, contexts: Values, where: string): void {
+    for (const statement of program?.body ?? []) this.statement(statement, contexts, where);
+  }
+
+  private statement(statement: hbs.AST.Statement, contexts: Values, where: string): void {
+    if (isMustache(statement)) {
+      const [first] = statement.params.length > 0 ? statement.params : [statement.path];
+      this.resolve(first, contexts, where);
+      if (statement.params.length > 0 && !Object.hasOwn(HELPERS, nameOf(statement.path)))
+        this.complaints.add(`${where}: no helper ${nameOf(statement.path)}`);
+    } else if (isPartial(statement)) {
+      const [param] = statement.params;
+      this.template(nameOf(statement.name), param === undefined ? contexts : this.resolve(param, contexts, where));
+    } else if (isBlock(statement)) this.block(statement, contexts, where);
+  }
+
+  private block(block: hbs.AST.BlockStatement, contexts: Values, where: string): void {
+    const name = nameOf(block.path);
+    if (!BLOCKS.includes(name)) this.complaints.add(`${where}: no block ${name}`);
+    const values = this.resolve(block.params[0], contexts, where);
+    const inner = name === "each" ? values.flat() : name === "with" ? values : contexts;
+    this.program(block.program, inner, where);
+    this.program(block.inverse, contexts, where);
+  }
+
+  private resolve(expression: hbs.AST.Expression | undefined, contexts: Values, where: string): Values {
+    if (expression === undefined || !isPath(expression)) return [];
+    if (expression.depth > 0 || expression.data) this.complaints.add(`${where}: ${expression.original} looks outside`);
+    let values = contexts;
+    for (const part of expression.parts.map(String)) {
+      const objects = values.filter((value): value is object => typeof value === "object" && value !== null);
+      if (objects.length === 0 || !objects.every((object) => Object.hasOwn(object, part)))
+        this.complaints.add(`${where}: ${expression.original} is unknown`);
+      values = objects.map((object) => Object.entries(object).find(([key]) => key === part)?.[1]);
+    }
+    return values;
+  }
+}
+
+const isMustache = (node: hbs.AST.Node): node is hbs.AST.MustacheStatement => node.type === "MustacheStatement";
+const isPartial = (node: hbs.AST.Node): node is hbs.AST.PartialStatement => node.type === "PartialStatement";
+const isBlock = (node: hbs.AST.Node): node is hbs.AST.BlockStatement => node.type === "BlockStatement";
+const isPath = (node: hbs.AST.Node): node is hbs.AST.PathExpression => node.type === "PathExpression";
+const nameOf = (node: hbs.AST.Node): string => (isPath(node) ? node.original : "");
+
+function* nodesOf(program: hbs.AST.Program): Generator<hbs.AST.Statement> {
+  for (const statement of program.body) {
+    yield statement;
+    if (!isBlock(statement)) continue;
+    if (statement.program) yield* nodesOf(statement.program);
+    if (statement.inverse) yield* nodesOf(statement.inverse);
+  }
+}
+
+describe("the templates", async () => {
+  const trees = await loadTrees();
+
+  it("print nothing unescaped but markup of our own", () => {
+    for (const [file, tree] of trees)
+      for (const node of nodesOf(tree)) if (isMustache(node)) expect(node.escaped, file).toBe(true);
+  });
+
+  it("quote every attribute, and put no text into scripts or event handlers", async () => {
+    for (const file of trees.keys()) {
+      const text = await readFile(new URL(`${file}.hbs`, FOLDER), "utf8");
+      const unquoted = text.replace(/"[^"]*"/g, '""');
+      expect(unquoted, file).not.toMatch(/\s[\w-]+\s*=\s*[^"\s]/);
+      expect(text, file).not.toMatch(/<script|\son\w+=|javascript:/i);
+    }
+  });
+
+  it("name nothing that the view lacks", async () => {
+    const report = sampleReport();
+    const music = await engraveReport(report);
+    const { json } = report;
+    const [finding] = json.findings;
+    const [tally] = json.tallies;
+    if (finding === undefined || tally === undefined) throw new Error("the sample report is too small");
+    // A second view has what the first lacks: a failed staff, a doubtful finding, a crashed rule.
+    const troubled = {
+      ...report,
+      json: {
+        ...json,
+        findings: [...json.findings, { ...finding, id: "doubt", status: "unsure" as const }],
+        tallies: [...json.tallies, { ...tally, rule: "crash", crashed: "it fell over" }],
+      },
+    };
+    const style = await loadStyle();
+    const views = [
+      viewCheck(report, music, style),
+      viewCheck(troubled, { ...music, systems: [], trouble: "too short" }, style),
+    ];
+    const check = new NameCheck(trees);
+    check.template("page", views);
+    expect([...check.complaints]).toEqual([]);
+  });
+
+  it("would be caught if they named something unknown", () => {
+    const broken = new Map([
+      ["page", Handlebars.parse("{{#if titel}}x{{/if}}{{#each list}}{{nme}}{{/each}}{{loud title}}")],
+    ]);
+    const check = new NameCheck(broken);
+    check.template("page", [{ title: "t", list: [{ name: "n" }] }]);
+    expect([...check.complaints]).toEqual(["page: titel is unknown", "page: nme is unknown", "page: no helper loud"]);
+  });
+
+  it("are all used", () => {
+    const used = new Set(["page"]);
+    for (const tree of trees.values())
+      for (const node of nodesOf(tree)) if (isPartial(node)) used.add(nameOf(node.name));
+    expect([...trees.keys()].sort()).toEqual([...used].sort());
+  });
+
+  it("mark own markup by its class, not by its content", () => {
+    expect(new OwnMarkup("<svg/>")).toBeInstanceOf(OwnMarkup);
+    expect({ markup: "<svg/>" }).not.toBeInstanceOf(OwnMarkup);
+  });
+});
