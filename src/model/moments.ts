@@ -68,6 +68,14 @@ export function secondsAt(score: Score, moment: Quarters): number {
   return seconds + (moment.sub(from).valueOf() * 60) / tempo;
 }
 
+/**
+ * Seconds from one onset to another, to the nanosecond: equal note values give equal numbers wherever they stand in the
+ * piece, so that no limit is passed by a rounding far below hearing, and what moves cost is remembered by time.
+ */
+export function secondsBetween(onset: number, later: number): number {
+  return Math.round((later - onset) * 1e9) / 1e9;
+}
+
 /** The onset and length that each note really has: grace notes take their time from the note they precede. */
 interface Timed {
   readonly notes: readonly ScoreNote[];
@@ -154,9 +162,9 @@ export function momentsOf(score: Score, setting: Setting): readonly Moment[] {
       index,
       notes: group.notes.map((source) => momentNote(source, setting, open)),
       onsetSeconds: onset,
-      durationSeconds: end - onset,
-      toNextSeconds: (onsets[index + 1] ?? end) - onset,
-      gapSeconds: index === 0 ? Number.POSITIVE_INFINITY : onset - (onsets[index - 1] as number),
+      durationSeconds: secondsBetween(onset, end),
+      toNextSeconds: secondsBetween(onset, onsets[index + 1] ?? end),
+      gapSeconds: index === 0 ? Number.POSITIVE_INFINITY : secondsBetween(onsets[index - 1] as number, onset),
       rested: silence.valueOf() >= beat,
       silent: silence.valueOf() > 0,
       ringsOn: group.notes.some((note) => note.marks.letRing) || end > (onsets[index + 1] ?? end) + 1e-9,

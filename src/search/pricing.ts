@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // What the rules charge, as exact numbers: the only place where the search asks them.
-import type { Moment, MomentNote } from "../model/moments.js";
+import { type Moment, type MomentNote, secondsBetween } from "../model/moments.js";
 import { type HandGap, type Left, NO_STRINGS, RIGHTS, type Right, type StrokeGap } from "../model/playing.js";
 import { BLOCK, effortOf } from "../rule/cost.js";
 import type { HandMoveRule, PlaceRule, Rule, RuleProse, StrikeRule, StrokeMoveRule } from "../rule/types.js";
@@ -103,7 +103,7 @@ export function handGapAt(moments: readonly Moment[], index: number, chain: numb
     asked: moment.asks === "slide",
     ornament: moment.afterGrace,
     sincePluckSeconds:
-      chain === 0 || pluck === undefined ? moment.gapSeconds : moment.onsetSeconds - pluck.onsetSeconds,
+      chain === 0 || pluck === undefined ? moment.gapSeconds : secondsBetween(pluck.onsetSeconds, moment.onsetSeconds),
   };
 }
 
@@ -112,7 +112,7 @@ export function strokeGapAt(moments: readonly Moment[], index: number, chainBefo
   const moment = moments[index] as Moment;
   const pluck = moments[index - 1 - chainBefore];
   return {
-    seconds: pluck === undefined ? Number.POSITIVE_INFINITY : moment.onsetSeconds - pluck.onsetSeconds,
+    seconds: pluck === undefined ? Number.POSITIVE_INFINITY : secondsBetween(pluck.onsetSeconds, moment.onsetSeconds),
     rested: moment.rested,
     ringsOn: moments[index - 1]?.ringsOn ?? false,
   };

@@ -2,7 +2,7 @@
 // A second opinion on what a fingering costs: slow, readable, sharing no table and no pricing with the search. It walks
 // the moments and asks every rule itself. Only the rules and the rounding of a charge are the same.
 import { centsAt, harmonicCents } from "../../src/model/board.js";
-import type { Moment, MomentNote } from "../../src/model/moments.js";
+import { type Moment, type MomentNote, secondsBetween } from "../../src/model/moments.js";
 import type { Left, Placed, Right } from "../../src/model/playing.js";
 import type { Setting } from "../../src/model/setting.js";
 import { centsOf } from "../../src/model/temperament.js";
@@ -102,19 +102,20 @@ function pluckBefore(line: Fingered, at: number): number {
   return pluck;
 }
 
-function onset(line: Fingered, at: number): number {
-  return (line.moments[at] as Moment).onsetSeconds;
+/** Seconds from one moment's onset to another's. */
+function seconds(line: Fingered, from: number, to: number): number {
+  return secondsBetween((line.moments[from] as Moment).onsetSeconds, (line.moments[to] as Moment).onsetSeconds);
 }
 
 function handGap(line: Fingered, at: number) {
   const { rested, silent, asks } = line.moments[at] as Moment;
   const first = at === 0;
   const ornament = !first && ((line.moments[at - 1] as Moment).notes[0] as MomentNote).source.grace;
-  const seconds = first ? Number.POSITIVE_INFINITY : onset(line, at) - onset(line, at - 1);
+  const sinceBefore = first ? Number.POSITIVE_INFINITY : seconds(line, at - 1, at);
   const hangs = !isPlucked(line.lefts[at] as Left);
-  const sincePluckSeconds = hangs ? onset(line, at) - onset(line, pluckBefore(line, at)) : seconds;
+  const sincePluckSeconds = hangs ? seconds(line, pluckBefore(line, at), at) : sinceBefore;
   return {
-    seconds,
+    seconds: sinceBefore,
     rested: rested || first,
     silent: silent || first,
     asked: asks === "slide",
@@ -125,7 +126,7 @@ function handGap(line: Fingered, at: number) {
 
 function strokeGap(line: Fingered, at: number, pluck: number) {
   return {
-    seconds: onset(line, at) - onset(line, pluck),
+    seconds: seconds(line, pluck, at),
     rested: (line.moments[at] as Moment).rested,
     ringsOn: (line.moments[at - 1] as Moment).ringsOn,
   };
