@@ -11,7 +11,7 @@ import type { Setting } from "../model/setting.js";
 import { fitsExactly } from "../rule/cost.js";
 import type { Rule } from "../rule/types.js";
 import { chargingRules, handGapAt, placeWeight, START, strikeWeight, strokeGapAt } from "./pricing.js";
-import { type HandTable, Tables } from "./tables.js";
+import { type HandTable, type StrokeMoves, Tables } from "./tables.js";
 
 /** The best fingering of a line. */
 export interface Solution {
@@ -48,6 +48,7 @@ class Search {
   private readonly strike: Float64Array;
   private readonly moments: readonly Moment[];
   private readonly rules;
+  private readonly offers = new Offers();
   relaxations = 0;
 
   constructor(
@@ -88,7 +89,7 @@ class Search {
 
   private layOut(index: number, steps: readonly Step[]): Step {
     const choice = this.choices[index] as Choice;
-    const offered = offeredByStrings(choice.rights);
+    const offered = this.offers.byStrings(choice.rights);
     const ids = choice.lefts.map((left, l) =>
       l < choice.plucked ? (offered[left.strings.id] as Int32Array) : idsAtPluck(left, steps[index - 1] as Step),
     );
@@ -115,6 +116,7 @@ class Search {
     if (step.plucked === 0) return;
     const before = steps[index - 1] as Step;
     const table = this.handTable(index, before, step);
+    const moves = this.strokeMoves(index, before);
     const width = before.groups.length;
     const reached = new Map<number, Float64Array>();
     for (let l = 0; l < step.plucked; l++) {
@@ -122,7 +124,7 @@ class Search {
       const strings = (step.lefts[l] as Left).strings.id;
       let row = reached.get(strings);
       if (row === undefined) {
-        row = this.reach(index, before, ids);
+        row = this.reach(before, moves, ids);
         reached.set(strings, row);
       }
       minPlus(row, table, l * width, width, ids.length, step.best, step.from[l] as number);
@@ -142,21 +144,21 @@ class Search {
     return this.tables.handTable(key, before.groups, step.lefts, step.plucked, handGapAt(this.moments, index, 0));
   }
 
+  /** What the right hand's moves cost into this moment, by the number of notes without a pluck just before. */
+  private strokeMoves(index: number, before: Step): readonly StrokeMoves[] {
+    const longest = before.lefts.reduce((most, left) => Math.max(most, left.chain), 0);
+    return Array.from({ length: longest + 1 }, (_, chain) =>
+      this.tables.strokesOver(strokeGapAt(this.moments, index, chain)),
+    );
+  }
+
   /** A: for each stroke of `ids` and each group of hands before, the cheapest way to have struck it from there. */
-  private reach(index: number, before: Step, ids: Int32Array): Float64Array {
+  private reach(before: Step, moves: readonly StrokeMoves[], ids: Int32Array): Float64Array {
     const width = before.groups.length;
     const out = new Float64Array(ids.length * width).fill(Number.POSITIVE_INFINITY);
-    const blocks = new Map<Int32Array, Map<number, Float64Array>>();
     for (let l = 0; l < before.lefts.length; l++) {
-      const left = before.lefts[l] as Left;
       const fromIds = before.ids[l] as Int32Array;
-      const byChain = blocks.get(fromIds) ?? new Map<number, Float64Array>();
-      blocks.set(fromIds, byChain);
-      let block = byChain.get(left.chain);
-      if (block === undefined) {
-        block = this.tables.strokeBlock(fromIds, ids, strokeGapAt(this.moments, index, left.chain));
-        byChain.set(left.chain, block);
-      }
+      const block = (moves[(before.lefts[l] as Left).chain] as StrokeMoves).block(fromIds, ids);
       strikeFrom(
         before.best,
         before.from[l] as number,
@@ -226,10 +228,10 @@ class Search {
       const from = before.lefts[p] as Left;
       if (!plucked && !follows(from, left, this.setting)) continue;
       const move = this.tables.hand(from, left, handGap) + own;
-      const strokeGap = strokeGapAt(this.moments, index, from.chain);
+      const strokes = this.tables.strokesOver(strokeGapAt(this.moments, index, from.chain));
       for (const [q, fromId] of (before.ids[p] as Int32Array).entries()) {
         if (!plucked && q !== j) continue;
-        const stroke = plucked ? this.tables.stroke(fromId, id, strokeGap) : 0;
+        const stroke = plucked ? strokes.weight(fromId, id) : 0;
         const at = (before.from[p] as number) + q;
         if ((before.best[at] as number) + stroke + move === step.best[state]) return at;
       }
@@ -238,14 +240,22 @@ class Search {
   }
 }
 
-/** The ids of the strokes that may be used at a moment, for each id of STRINGS. */
-function offeredByStrings(rights: Uint8Array): readonly Int32Array[] {
-  return STRINGS.map((strings) => {
-    const ids: number[] = [];
-    for (let id = RIGHTS_FROM[strings.id] as number; id < (RIGHTS_FROM[strings.id + 1] as number); id++)
-      if (rights[id] === 1) ids.push(id);
-    return Int32Array.from(ids);
-  });
+/** Lists of strokes by content: equal lists are one array, so that tables can be remembered by it. */
+class Offers {
+  private readonly known = new Map<string, Int32Array>();
+
+  /** The ids of the strokes that may be used at a moment, for each id of STRINGS. */
+  byStrings(rights: Uint8Array): readonly Int32Array[] {
+    return STRINGS.map((strings) => {
+      const ids: number[] = [];
+      for (let id = RIGHTS_FROM[strings.id] as number; id < (RIGHTS_FROM[strings.id + 1] as number); id++)
+        if (rights[id] === 1) ids.push(id);
+      const key = ids.join();
+      const one = this.known.get(key) ?? Int32Array.from(ids);
+      this.known.set(key, one);
+      return one;
+    });
+  }
 }
 
 /** A note without a pluck keeps the strokes of the pluck it hangs on. */

@@ -6,10 +6,49 @@ import { type Charging, handWeight, strokeWeight } from "./pricing.js";
 /** Row by row for each hand arrived at, the weight from each hand before. */
 export type HandTable = Float64Array;
 
+/** What every stroke costs after every other, for one length of time between them. */
+export class StrokeMoves {
+  /** all strokes by all strokes; NaN where not asked yet */
+  private readonly weights = new Float64Array(RIGHTS.length * RIGHTS.length).fill(Number.NaN);
+  private readonly blocks = new Map<Int32Array, Map<Int32Array, Float64Array>>();
+
+  constructor(
+    private readonly rules: Charging["strokeMove"],
+    private readonly gap: StrokeGap,
+  ) {}
+
+  /** The weight of one move of the right hand, by ids of RIGHTS. */
+  weight(before: number, after: number): number {
+    const at = after * RIGHTS.length + before;
+    const known = this.weights[at] as number;
+    if (!Number.isNaN(known)) return known;
+    const weight = strokeWeight(this.rules, RIGHTS[before] as Right, RIGHTS[after] as Right, this.gap);
+    this.weights[at] = weight;
+    return weight;
+  }
+
+  /** Row by row for each stroke arrived at, the weights from each stroke before. Remembered by the very arrays. */
+  block(before: Int32Array, after: Int32Array): Float64Array {
+    let byAfter = this.blocks.get(before);
+    if (byAfter === undefined) {
+      byAfter = new Map();
+      this.blocks.set(before, byAfter);
+    }
+    let block = byAfter.get(after);
+    if (block === undefined) {
+      block = new Float64Array(before.length * after.length);
+      let at = 0;
+      for (const to of after) for (const from of before) block[at++] = this.weight(from, to);
+      byAfter.set(after, block);
+    }
+    return block;
+  }
+}
+
 /** Tables of moves for one rule book. */
 export class Tables {
   private readonly handTables = new Map<string, HandTable>();
-  private readonly strokeTables = new Map<string, Float64Array>();
+  private readonly strokeMoves = new Map<string, StrokeMoves>();
 
   constructor(private readonly rules: Charging) {}
 
@@ -37,33 +76,14 @@ export class Tables {
     return table;
   }
 
-  /** The weight of one move of the right hand, by ids of RIGHTS. */
-  stroke(before: number, after: number, gap: StrokeGap): number {
-    const table = this.strokeTable(gap);
-    const at = after * RIGHTS.length + before;
-    const known = table[at] as number;
-    if (!Number.isNaN(known)) return known;
-    const weight = strokeWeight(this.rules.strokeMove, RIGHTS[before] as Right, RIGHTS[after] as Right, gap);
-    table[at] = weight;
-    return weight;
-  }
-
-  /** Row by row for each stroke arrived at, the weights from each stroke before. */
-  strokeBlock(before: Int32Array, after: Int32Array, gap: StrokeGap): Float64Array {
-    const block = new Float64Array(before.length * after.length);
-    let at = 0;
-    for (const to of after) for (const from of before) block[at++] = this.stroke(from, to, gap);
-    return block;
-  }
-
-  /** All strokes by all strokes for one gap of time; NaN where not asked yet. */
-  private strokeTable(gap: StrokeGap): Float64Array {
+  /** The moves of the right hand over one length of time. */
+  strokesOver(gap: StrokeGap): StrokeMoves {
     const key = `${gap.seconds} ${gap.rested} ${gap.ringsOn}`;
-    let table = this.strokeTables.get(key);
-    if (table === undefined) {
-      table = new Float64Array(RIGHTS.length * RIGHTS.length).fill(Number.NaN);
-      this.strokeTables.set(key, table);
+    let moves = this.strokeMoves.get(key);
+    if (moves === undefined) {
+      moves = new StrokeMoves(this.rules.strokeMove, gap);
+      this.strokeMoves.set(key, moves);
     }
-    return table;
+    return moves;
   }
 }
