@@ -7,6 +7,7 @@ import { type Left, type Placed, RIGHTS, type Right, type Strings } from "../mod
 import type { Setting } from "../model/setting.js";
 import type { Rule } from "../rule/types.js";
 import { type Hands, pluckedLefts, silentLefts, unpluckedLefts } from "./lefts.js";
+import { placementsOf } from "./placements.js";
 
 /** What may be done at one moment. */
 export interface Choice {
@@ -31,8 +32,8 @@ const PLANT_AHEAD = 4;
  * @param rules   the rule book made for the setting: what rules withhold is not proposed
  */
 export function choicesOf(moments: readonly Moment[], setting: Setting, rules: readonly Rule[]): readonly Choice[] {
-  const hands: Hands = { setting, zonesCm: handZonesCm(setting), withheld: withheldPlaces(rules) };
-  const withheldRight = withheldStrokes(rules);
+  const hands = handsFor(setting, rules);
+  const proposed = proposedStrokes(rules);
   const lists = new Map<string, { readonly id: number; readonly lefts: readonly Left[] }>();
   const listOf = (moment: Moment) => {
     const key = signature(moment);
@@ -47,8 +48,9 @@ export function choicesOf(moments: readonly Moment[], setting: Setting, rules: r
   let before: readonly Left[] = [];
   for (const [i, moment] of moments.entries()) {
     const list = plucked[i] as { readonly id: number; readonly lefts: readonly Left[] };
-    const rights = rightsAt(i, moments, plucked, withheldRight);
-    const struck = list.lefts.filter((left) => isStruck(left.strings, rights));
+    const rights = rightsAt(i, moments, plucked, proposed);
+    const strings = struckStrings(rights);
+    const struck = list.lefts.filter((left) => strings.has(left.strings));
     const unplucked = unpluckedLefts(moment, before, hands);
     const silent = struck.length + unplucked.length === 0;
     before = silent ? silentLefts(moment, hands) : [...struck, ...unplucked];
@@ -65,16 +67,31 @@ export function choicesOf(moments: readonly Moment[], setting: Setting, rules: r
 
 /** Moments with equal signatures have the same plucked hands. */
 function signature(moment: Moment): string {
-  const note = (one: MomentNote): string => {
-    const { text: _, written: __, ...given } = one.source.given;
-    return `${one.cents}/${one.semitone}/${Object.values(given).join()}`;
-  };
-  return moment.notes.map(note).join("+");
+  return moment.notes.map(noteSignature).join("+");
 }
 
-/** Whether any stroke that may be used here sounds these strings. */
-function isStruck(strings: Strings, rights: Uint8Array): boolean {
-  return RIGHTS.some((right) => right.strings === strings && rights[right.id] === 1);
+/** Notes with equal signatures have the same placements. */
+function noteSignature(one: MomentNote): string {
+  const { text: _, written: __, ...given } = one.source.given;
+  return `${one.cents}/${one.semitone}/${Object.values(given).join()}`;
+}
+
+/** What hands are made with; each note's placements are found once. */
+function handsFor(setting: Setting, rules: readonly Rule[]): Hands {
+  const withheld = withheldPlaces(rules);
+  const known = new Map<string, readonly Placed[]>();
+  const placements = (note: MomentNote, index: number): readonly Placed[] => {
+    const key = `${index} ${noteSignature(note)}`;
+    const found = known.get(key) ?? placementsOf(note, index, setting, withheld);
+    known.set(key, found);
+    return found;
+  };
+  return { setting, zonesCm: handZonesCm(setting), placements };
+}
+
+/** The strings that some stroke of these sounds. */
+function struckStrings(rights: Uint8Array): ReadonlySet<Strings> {
+  return new Set(RIGHTS.flatMap((right) => (rights[right.id] === 1 ? [right.strings] : [])));
 }
 
 function withheldPlaces(rules: readonly Rule[]): (placed: Placed) => boolean {
@@ -84,30 +101,26 @@ function withheldPlaces(rules: readonly Rule[]): (placed: Placed) => boolean {
   return (placed) => tests.some((test) => test(placed));
 }
 
-function withheldStrokes(rules: readonly Rule[]): (right: Right) => boolean {
+/** The strokes that no rule withholds. */
+function proposedStrokes(rules: readonly Rule[]): ReadonlySet<Right> {
   const tests = rules.flatMap((rule) =>
     rule.reach === "strike" && rule.withholds !== undefined ? [rule.withholds] : [],
   );
-  return (right) => tests.some((test) => test(right));
+  return new Set(RIGHTS.filter((right) => !tests.some((test) => test(right))));
 }
 
 type Lists = readonly { readonly lefts: readonly Left[] }[];
 
 /** Marks the strokes that may be used at a moment: what the score gives, else all that no rule withholds. */
-function rightsAt(
-  index: number,
-  moments: readonly Moment[],
-  plucked: Lists,
-  withheld: (right: Right) => boolean,
-): Uint8Array {
+function rightsAt(index: number, moments: readonly Moment[], plucked: Lists, proposed: ReadonlySet<Right>): Uint8Array {
   const moment = moments[index] as Moment;
   const plantable = plantableStrings(index, moments, plucked);
   const given = moment.notes.map((note) => note.source.given).filter((one) => one.stroke !== null);
   const offered = new Uint8Array(RIGHTS.length);
   for (const right of RIGHTS) {
     const planting = right.planted === 0 || plantable.has(right.planted);
-    const proposed = given.length > 0 ? strokesFit(right, given) : !withheld(right);
-    if (planting && proposed) offered[right.id] = 1;
+    const offers = given.length > 0 ? strokesFit(right, given) : proposed.has(right);
+    if (planting && offers) offered[right.id] = 1;
   }
   return offered;
 }

@@ -6,7 +6,6 @@ import { frameNearCm, relaxedThumbCm } from "../model/frame.js";
 import { type Moment, type MomentNote, WIDEST_SLIDE_SEMITONES } from "../model/moments.js";
 import { type Left, type Missing, NO_STRINGS, type Placed, stringsOf } from "../model/playing.js";
 import type { Setting } from "../model/setting.js";
-import { placementsOf } from "./placements.js";
 
 /** At most this many notes in a row without a pluck, unless the score gives more (common practice, no source). */
 const LONGEST_CHAIN = 3;
@@ -20,8 +19,8 @@ export interface Hands {
   readonly setting: Setting;
   /** thumb places in cm of the hand under open strings */
   readonly zonesCm: readonly number[];
-  /** placements that the search does not propose by itself */
-  readonly withheld: (placed: Placed) => boolean;
+  /** every way to hold a note, given the note's index within its moment */
+  readonly placements: (note: MomentNote, index: number) => readonly Placed[];
 }
 
 const single = (placed: Placed, arrival: Arrival, chain: number, from: number, to: number): Left => ({
@@ -49,7 +48,7 @@ export function pluckedLefts(moment: Moment, hands: Hands): readonly Left[] {
   if (moment.notes.length > 1) return chordLefts(moment, hands);
   const arrival = only.source.given.arrival;
   if (arrival !== null && arrival !== "plucked") return [];
-  return placementsOf(only, 0, hands.setting, hands.withheld).flatMap((placed) => asLefts(placed, "plucked", 0, hands));
+  return hands.placements(only, 0).flatMap((placed) => asLefts(placed, "plucked", 0, hands));
 }
 
 /** A hand that plays nothing: where it is meanwhile stays open. */
@@ -85,7 +84,7 @@ function missingNote(note: MomentNote, index: number, moment: Moment, hands: Han
  */
 function chordLefts(moment: Moment, hands: Hands): readonly Left[] {
   const notes = moment.notes;
-  const options = notes.map((note, index) => placementsOf(note, index, hands.setting, hands.withheld));
+  const options = notes.map((note, index) => hands.placements(note, index));
   const top = notes.length - 1;
   const missing = (index: number): Missing => missingNote(notes[index] as MomentNote, index, moment, hands);
   const between = notes.slice(1, -1).map((_, i) => missing(i + 1));
@@ -165,7 +164,7 @@ export function unpluckedLefts(moment: Moment, before: readonly Left[], hands: H
   const note = moment.notes[0] as MomentNote;
   if (moment.notes.length > 1) return [];
   const made = new Map<string, Left>();
-  const places = placementsOf(note, 0, hands.setting, hands.withheld);
+  const places = hands.placements(note, 0);
   for (const from of before) {
     if (from.first === null || from.second !== null) continue;
     for (const placed of places) {
