@@ -4,9 +4,9 @@ import type { CheckJson, FindingJson, Report, RuleText } from "../src/report.js"
 import type { Severity } from "../src/rule/types.js";
 import { anchor, barAnchors } from "./anchors.js";
 import type { NoteMark } from "./check-score.js";
-import { count, effectOf, KINDS, moves, SEVERITY_WORD, WORST_FIRST } from "./words.js";
+import { count, effectOf, hundredths, KINDS, moves, SEVERITY_WORD, WORST_FIRST } from "./words.js";
 
-/** Places of an entry that stand open; the others unfold. */
+/** Places of an entry that stand open, the worst ones; the others unfold. Both in order of the melody. */
 const OPEN_PLACES = 3;
 
 interface PlaceView {
@@ -121,13 +121,13 @@ function viewPlace(finding: FindingJson, json: CheckJson, hrefs: ReadonlyMap<str
 function costWords(finding: FindingJson, json: CheckJson): string {
   if (finding.blocked > 0) return "Stops the line here.";
   if (finding.effort === 0) return "";
-  return `Costs ${moves(finding.effort)} of the line's ${moves(json.fingering.total.effort).replace(/ spare.*/, "")}.`;
+  return `Costs ${moves(finding.effort)} of the line's ${hundredths(json.fingering.total.effort)}.`;
 }
 
 function afterwards(remedy: NonNullable<FindingJson["remedy"]>, json: CheckJson): string {
   const { total } = json.fingering;
   if (remedy.blockedAfter < total.blocked) return "Then the line can go on.";
-  return `Then the line costs ${moves(remedy.effortAfter)} instead of ${moves(total.effort).replace(/ spare.*/, "")}.`;
+  return `Then the line costs ${moves(remedy.effortAfter)} instead of ${hundredths(total.effort)}.`;
 }
 
 function viewEntry(
@@ -139,9 +139,9 @@ function viewEntry(
   const first = list[0] as FindingJson;
   const rule = rules.find(({ id }) => id === first.rule);
   const severity = worst(list);
-  const places = list.map(place);
-  const folded = places.slice(OPEN_PLACES);
-  const bars = [...new Set(list.slice(OPEN_PLACES).map((finding) => finding.bar))].filter((bar) => bar !== null);
+  const open = new Set([...list].sort((a, b) => rank(a.severity) - rank(b.severity)).slice(0, OPEN_PLACES));
+  const rest = list.filter((finding) => !open.has(finding));
+  const bars = [...new Set(rest.map((finding) => finding.bar))].filter((bar) => bar !== null);
   return {
     id: anchor("rule", first.rule),
     number,
@@ -154,9 +154,9 @@ function viewEntry(
     remedy: rule?.remedy ?? "",
     principle: rule?.principle ?? "",
     whenRight: rule?.whenRight ?? "",
-    shown: places.slice(0, OPEN_PLACES),
-    folded,
-    foldedLabel: `${count(folded.length, "more place")}${bars.length === 0 ? "" : `: ${bars.length === 1 ? "bar" : "bars"} ${bars.join(", ")}`}`,
+    shown: list.filter((finding) => open.has(finding)).map(place),
+    folded: rest.map(place),
+    foldedLabel: `${count(rest.length, "more place")}${bars.length === 0 ? "" : `: ${bars.length === 1 ? "bar" : "bars"} ${bars.join(", ")}`}`,
   };
 }
 

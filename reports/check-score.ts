@@ -120,8 +120,10 @@ function viewSystems(
   });
 }
 
+/** Columns as wide as the bars above them; the last one may take what is left of a short line. */
 function columnsOf(system: EngravedSystem): string {
-  return system.bars.map(({ from, to }) => percent(to - from)).join(" ");
+  const widths = system.bars.map(({ from, to }) => percent(to - from));
+  return [...widths.slice(0, -1), `minmax(${widths.at(-1)}, 1fr)`].join(" ");
 }
 
 function percent(share: number): string {

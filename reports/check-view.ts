@@ -63,6 +63,7 @@ export interface CheckView {
     readonly strings: readonly { readonly number: number; readonly pitch: string }[];
     readonly transposition: string;
     readonly effort: string;
+    readonly perNote: string;
     readonly reading: string;
   };
   readonly terms: { readonly left: readonly TermView[]; readonly strokes: readonly TermView[] };
@@ -152,10 +153,16 @@ function viewAnswer(report: Report, counts: FindingsView["counts"]): CheckView["
     source: SOURCE_WORDS[source],
     figures: report.figures,
     counts,
-    tuning: { ...tuning, note: tuning.note ?? "" },
+    tuning: {
+      title: tuning.title,
+      characters: tuning.characters,
+      change: tuning.change.replace(/^./, (letter) => letter.toUpperCase()),
+      note: tuning.note ?? "",
+    },
     strings: json.setting.strings.map((pitch, i) => ({ number: i + 1, pitch })),
     transposition: report.transposition,
     effort: `${moves(total.effort)} over ${count(notes.length, "note")}`,
+    perNote: (total.effort / Math.max(1, notes.length)).toFixed(2),
     reading: report.reading,
   };
 }

@@ -84,9 +84,14 @@ export const SUM_WORDS = {
   searched: "Of all fingerings, the one shown has the smallest sum.",
 } as const;
 
-/** Effort with its unit. @example moves(0.5) // "0.5 spare moves" */
+/** Effort with its unit, to hundredths: the tables have the thousandths. @example moves(0.5) // "0.5 spare moves" */
 export function moves(effort: number): string {
-  return `${number(effort)} spare ${effort === 1 ? "move" : "moves"}`;
+  return `${hundredths(effort)} spare ${effort === 1 ? "move" : "moves"}`;
+}
+
+/** A number with at most two digits after the point. */
+export function hundredths(value: number): string {
+  return String(Math.round(value * 100) / 100);
 }
 
 /** A number with at most three digits after the point. */

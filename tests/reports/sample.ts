@@ -534,6 +534,6 @@ export function sampleReport(times = 1): Report {
       { rule: "thin-register", title: "Thin register", places: 3, blocked: 0, effort: 0.45 },
       { rule: "above-the-board", title: "Above the board", places: 1, blocked: 1, effort: 0 },
     ],
-    reading: "lies well, with a few moves",
+    reading: "lies well",
   };
 }
