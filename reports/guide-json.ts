@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The rule book as a plain value: what `huipath guide --format json` prints, and what page and Markdown are made from.
+import type { Hand } from "../src/model/setting.js";
 import type { Example, LocalRuleBody, Parameter, Rule, RuleKind, Severity } from "../src/rule/types.js";
 import { KINDS } from "./words.js";
 
@@ -79,7 +80,7 @@ export interface GuideJson {
   readonly tool: { readonly name: string; readonly version: string };
   readonly command: "guide";
   /** the hand that the limits hold for */
-  readonly hand: string;
+  readonly hand: Hand;
   /** in the order of the groups, within a group in the order in which a teacher checks */
   readonly rules: readonly GuideRuleJson[];
 }
@@ -88,7 +89,7 @@ export interface GuideJson {
 export interface GuideSource {
   /** the book made for a setting */
   readonly rules: readonly Rule[];
-  readonly hand: string;
+  readonly hand: Hand;
   readonly version: string;
   /** charges from which on a rule without severities of its own reports */
   readonly byCharge: readonly (readonly [charge: number, severity: Severity])[];

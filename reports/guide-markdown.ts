@@ -8,13 +8,14 @@ import {
   EXAMPLE_WORDS,
   findingWords,
   groups,
+  handRows,
+  handWords,
   reachWords,
   reportingWords,
   STRAIN_WORDS,
   settingWords,
   valueWords,
 } from "./guide-words.js";
-import { count } from "./words.js";
 
 /** `huipath guide --format md`: begins with the mark by which huipath knows its own files. */
 export function guideMarkdown(guide: GuideJson): string {
@@ -24,7 +25,11 @@ export function guideMarkdown(guide: GuideJson): string {
     `> **A word on strain.** ${text(STRAIN_WORDS)}`,
     ...ABOUT_WORDS.map(text),
     text(chargeWords(guide)),
-    `${count(guide.rules.length, "rule")}; limits hold for hand ${text(guide.hand)}.`,
+    text(handWords(guide.hand)),
+    table(
+      ["the hand", "value", "unit"],
+      handRows(guide.hand).map(({ doc, value, unit }) => [doc, value, unit]),
+    ),
     "## Contents",
     contents(guide),
     ...groups(guide).flatMap(({ title, about, rules }) => [`## ${title}`, about, ...rules.flatMap(ruleBlocks)]),
@@ -67,11 +72,21 @@ function ruleBlocks(rule: GuideRuleJson): readonly string[] {
 
 function parameterTable({ parameters }: GuideRuleJson): string {
   if (parameters.length === 0) return "";
-  const rows = parameters.map(
-    (parameter) =>
-      `| \`${parameter.name}\` | ${text(parameter.doc)} | ${valueWords(parameter)} | ${text(parameter.unit)} | ${parameter.evidence} |`,
+  return table(
+    ["name", "what it is", "value", "unit", "where from"],
+    parameters.map((parameter) => [
+      `\`${parameter.name}\``,
+      text(parameter.doc),
+      valueWords(parameter),
+      text(parameter.unit),
+      parameter.evidence,
+    ]),
   );
-  return ["| name | what it is | value | unit | where from |", "| --- | --- | --- | --- | --- |", ...rows].join("\n");
+}
+
+/** A table of cells that are Markdown already. */
+function table(head: readonly string[], rows: readonly (readonly string[])[]): string {
+  return [head, head.map(() => "---"), ...rows].map((cells) => `| ${cells.join(" | ")} |`).join("\n");
 }
 
 function exampleItem(example: ExampleJson): string {

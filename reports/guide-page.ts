@@ -10,6 +10,8 @@ import {
   EXAMPLE_WORDS,
   findingWords,
   groups,
+  handRows,
+  handWords,
   reachWords,
   reportingWords,
   STRAIN_WORDS,
@@ -30,7 +32,7 @@ export async function renderGuidePage(guide: GuideJson): Promise<string> {
   return template({
     style,
     tool: `${tool.name} ${tool.version}`,
-    hand: guide.hand,
+    hand: { name: guide.hand.name, words: handWords(guide.hand), rows: handRows(guide.hand) },
     rules: count(guide.rules.length, "rule"),
     strain: STRAIN_WORDS,
     about: [...ABOUT_WORDS, chargeWords(guide)].filter((words) => words !== ""),

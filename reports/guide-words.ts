@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The words of the guide that depend on a value, shared by the page and the Markdown.
+import type { Hand } from "../src/model/setting.js";
 import type { GuideJson, GuideRuleJson, ParameterJson, StepJson } from "./guide-json.js";
 import { KINDS, number, SEVERITY_WORD } from "./words.js";
 
@@ -66,6 +67,37 @@ export function chargeWords(guide: GuideJson): string {
   const steps = guide.rules.find((rule) => rule.reporting?.by === "charge")?.reporting?.severities;
   if (steps === undefined) return "";
   return `Where a rule names no thresholds, the charge says how much a place weighs: ${stepWords(steps, "from", "spare moves")}. Smaller charges are added up but not reported.`;
+}
+
+/** What the numbers of a hand mean. */
+const HAND_WORDS: Readonly<Record<Exclude<keyof Hand, "name">, readonly [doc: string, unit: string]>> = {
+  frameNearCm: ["ring finger nutward of the thumb, the nearest that costs nothing", "cm"],
+  frameFarCm: ["the same, the farthest that costs nothing", "cm"],
+  frameNearHighCm: ["the nearest with the thumb above hui 7, where places lie closer", "cm"],
+  comfortableSpanCm: ["the widest stretch called comfortable", "cm"],
+  spanLimitCm: ["the widest stretch at all; beyond it the hand moves", "cm"],
+  freeShiftCm: ["what the hand moves along the strings without a shift", "cm"],
+  comfortableCmPerSecond: ["the hand along the strings at ease", "cm/s"],
+  plucksPerSecond: ["strokes in and out by turns at ease", "plucks/s"],
+  plucksPerSecondOneFinger: ["one finger repeating its stroke at ease", "plucks/s"],
+  plucksPerSecondWithShift: ["plucks where each needs a shift of the left hand", "plucks/s"],
+  jointAndKneelingExtra: ["charged on top for joints and kneeling, which take practice", "spare moves"],
+  thumbOutward: ["the thumb stroke that goes outward; schools differ", ""],
+};
+
+/** The numbers of the hand that the limits hold for. */
+export function handRows(
+  hand: Hand,
+): readonly { readonly doc: string; readonly value: string; readonly unit: string }[] {
+  return (Object.keys(HAND_WORDS) as (keyof typeof HAND_WORDS)[]).map((name) => {
+    const [doc, unit] = HAND_WORDS[name];
+    return { doc, value: String(hand[name]), unit };
+  });
+}
+
+/** What is said above the numbers of a hand. */
+export function handWords(hand: Hand): string {
+  return `Where a rule speaks of a hand, it means hand ${hand.name}. We know of no published measures of players' hands: these are defaults of huipath, by our judgement.`;
 }
 
 /** A parameter's value or row of values. */

@@ -81,14 +81,17 @@ function program(): Command {
 /** One line: commander puts its suggestion on a line of its own. */
 const oneLine = (text: string): string => text.replace(/\s*\n\s*/g, " ").trim();
 
+/** What is wrong with a call; where commander has no suggestion, where to look. */
+function callComplaint(error: CommanderError): string {
+  if (error.code === "commander.help") return "no command given; try check, where or guide, or --help";
+  const text = oneLine(error.message.replace(/^error: /, "")).replace(/\.$/, "");
+  return text.includes("Did you mean") ? text : `${text}; see --help`;
+}
+
 function fail(error: unknown): void {
   if (error instanceof CommanderError) {
     if (error.exitCode === 0) return;
-    const text =
-      error.code === "commander.help"
-        ? "no command given; try check, where or guide, or --help"
-        : error.message.replace(/^error: /, "");
-    process.stderr.write(`huipath: ${oneLine(text)}\n`);
+    process.stderr.write(`huipath: ${callComplaint(error)}\n`);
     process.exitCode = 2;
   } else if (error instanceof InputProblem) {
     process.stderr.write(`huipath: ${oneLine(error.message)}\n`);

@@ -124,7 +124,7 @@ export async function runGuide(call: GuideCall, version: string): Promise<Outcom
   if (path !== "-") checkOutputs([path], call.force ?? false);
   const hand = findHand(call.hand ?? "medium");
   const rules = RULES.map((entry) => entry.make({ ...USUAL, hand }));
-  const guide = guideJson({ rules, hand: hand.name, version, byCharge: BY_CHARGE });
+  const guide = guideJson({ rules, hand, version, byCharge: BY_CHARGE });
   const text = await guideText(guide, format);
   if (path === "-") return { code: 0, text, complaint: "" };
   await writeOutput({ path, text });

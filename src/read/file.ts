@@ -10,9 +10,10 @@ const STANDARD_INPUT = 0;
 /**
  * Reads a whole file; `-` reads standard input.
  *
- * @throws InputProblem when there is no such file, it is a folder, it may not be read or it is too large
+ * @throws InputProblem when the name is empty, there is no such file, it is a folder, it may not be read or it is too large
  */
 export function readBytes(path: string): Uint8Array {
+  if (path.trim() === "") throw new InputProblem("no-file", "the score", "its name is empty", "name a MusicXML file");
   const place = path === "-" ? "standard input" : path;
   try {
     if (path !== "-") guardFile(path);

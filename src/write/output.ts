@@ -38,6 +38,7 @@ export function checkOutputs(paths: readonly string[], force: boolean): void {
 }
 
 function checkOutput(path: string, force: boolean): void {
+  if (path.trim() === "") throw new InputProblem("no-name", "an output", "its name is empty", "name a file");
   const folder = dirname(path);
   if (!existsSync(folder) || !statSync(folder).isDirectory())
     throw new InputProblem(
@@ -48,6 +49,8 @@ function checkOutput(path: string, force: boolean): void {
     );
   if (!existsSync(path)) return;
   if (statSync(path).isDirectory()) throw new InputProblem("is-folder", path, "this is a folder", "name a file in it");
+  if (!statSync(path).isFile())
+    throw new InputProblem("no-file", path, "this is no plain file", "name one, or - for standard output");
   if (!force && !isOurs(path))
     throw new InputProblem(
       "not-ours",
@@ -69,7 +72,16 @@ function isOurs(path: string): boolean {
   }
 }
 
-/** Writes a file beside its place and renames it. */
+/**
+ * Writes a file beside its place and renames it.
+ *
+ * @throws InputProblem when the system refuses (rights, space)
+ */
 export async function writeOutput(output: Output): Promise<void> {
-  await writeFileAtomic(output.path, output.text);
+  try {
+    await writeFileAtomic(output.path, output.text);
+  } catch (error) {
+    if (!(error instanceof Error) || !("code" in error)) throw error;
+    throw new InputProblem("cannot-write", output.path, `it cannot be written (${error.code})`, "choose another place");
+  }
 }

@@ -19,11 +19,11 @@ test("each rule has one row, and a bar in its words does not break the row", () 
 });
 
 test("only what lies between the marks changes", () => {
-  const readme = "before\n<!-- rules:begin -->\nold\n<!-- rules:end -->\nafter\n";
+  const readme = "before\n<!-- rules:begin -->\nSTALE\n<!-- rules:end -->\nafter\n";
   const written = withRuleTable(readme, rules);
   expect(written.startsWith("before\n<!-- rules:begin -->\n")).toBe(true);
   expect(written.endsWith("\n<!-- rules:end -->\nafter\n")).toBe(true);
-  expect(written).not.toContain("old");
+  expect(written).not.toContain("STALE");
   expect(withRuleTable(written, rules)).toBe(written);
   expect(() => withRuleTable("no marks", rules)).toThrow("lacks");
 });
