@@ -6,10 +6,11 @@
 import type { Choice } from "../candidates/candidates.js";
 import { follows } from "../candidates/lefts.js";
 import type { Moment } from "../model/moments.js";
-import { type Left, RIGHTS, RIGHTS_FROM, type Right, STRINGS } from "../model/playing.js";
+import { type Left, RIGHTS, RIGHTS_FROM, type Right, type Strings } from "../model/playing.js";
 import type { Setting } from "../model/setting.js";
 import { fitsExactly } from "../rule/cost.js";
 import type { Rule } from "../rule/types.js";
+import { minPlus, strikeFrom } from "./min-plus.js";
 import { chargingRules, handGapAt, placeWeight, START, strikeWeight, strokeGapAt } from "./pricing.js";
 import { type HandTable, type StrokeMoves, Tables } from "./tables.js";
 
@@ -89,9 +90,9 @@ class Search {
 
   private layOut(index: number, steps: readonly Step[]): Step {
     const choice = this.choices[index] as Choice;
-    const offered = this.offers.byStrings(choice.rights);
+    const offered = this.offers.at(choice);
     const ids = choice.lefts.map((left, l) =>
-      l < choice.plucked ? (offered[left.strings.id] as Int32Array) : idsAtPluck(left, steps[index - 1] as Step),
+      l < choice.plucked ? (offered.get(left.strings) as Int32Array) : idsAtPluck(left, steps[index - 1] as Step),
     );
     const from = new Int32Array(ids.length + 1);
     for (const [l, list] of ids.entries()) from[l + 1] = (from[l] as number) + list.length;
@@ -138,10 +139,14 @@ class Search {
   }
 
   private handTable(index: number, before: Step, step: Step): HandTable {
-    const choice = this.choices[index] as Choice;
-    const shared = before.groupsKey !== null && choice.pluckedList >= 0;
-    const key = shared ? `${before.groupsKey}>${choice.pluckedList}` : null;
+    const key = this.tableKey(index, before);
     return this.tables.handTable(key, before.groups, step.lefts, step.plucked, handGapAt(this.moments, index, 0));
+  }
+
+  /** Names the two lists of hands that meet at a moment; null where they are not shared with other moments. */
+  private tableKey(index: number, before: Step): string | null {
+    const { pluckedList } = this.choices[index] as Choice;
+    return before.groupsKey !== null && pluckedList >= 0 ? `${before.groupsKey}>${pluckedList}` : null;
   }
 
   /** What the right hand's moves cost into this moment, by the number of notes without a pluck just before. */
@@ -207,33 +212,36 @@ class Search {
     for (let i = steps.length - 1; i >= 0; i--) {
       const step = steps[i] as Step;
       const l = ownerOf(step, best);
-      lefts.unshift(step.lefts[l] as Left);
-      rights.unshift(RIGHTS[(step.ids[l] as Int32Array)[best - (step.from[l] as number)] as number] as Right);
+      lefts.push(step.lefts[l] as Left);
+      rights.push(RIGHTS[(step.ids[l] as Int32Array)[best - (step.from[l] as number)] as number] as Right);
       if (i > 0) best = this.predecessor(i, steps, l, best);
     }
-    return { lefts, rights, weight, relaxations: this.relaxations };
+    return { lefts: lefts.reverse(), rights: rights.reverse(), weight, relaxations: this.relaxations };
   }
 
-  private predecessor(index: number, steps: readonly Step[], l: number, state: number): number {
+  private predecessor(index: number, steps: readonly Step[], l: number, reached: number): number {
     const step = steps[index] as Step;
+    const value = step.best[reached] as number;
     const before = steps[index - 1] as Step;
     const left = step.lefts[l] as Left;
-    const j = state - (step.from[l] as number);
+    const j = reached - (step.from[l] as number);
     const id = (step.ids[l] as Int32Array)[j] as number;
     const plucked = l < step.plucked;
     const handGap = handGapAt(this.moments, index, left.chain);
     const own =
       placeWeight(this.rules.place, this.moments[index] as Moment, left) + (plucked ? (this.strike[id] as number) : 0);
+    const known = plucked && this.tableKey(index, before) !== null ? this.handTable(index, before, step) : null;
     for (let p = 0; p < before.lefts.length; p++) {
       const from = before.lefts[p] as Left;
       if (!plucked && !follows(from, left, this.setting)) continue;
-      const move = this.tables.hand(from, left, handGap) + own;
+      const at = l * before.groups.length + (before.group[p] as number);
+      const move = (known === null ? this.tables.hand(from, left, handGap) : (known[at] as number)) + own;
       const strokes = this.tables.strokesOver(strokeGapAt(this.moments, index, from.chain));
       for (const [q, fromId] of (before.ids[p] as Int32Array).entries()) {
         if (!plucked && q !== j) continue;
         const stroke = plucked ? strokes.weight(fromId, id) : 0;
-        const at = (before.from[p] as number) + q;
-        if ((before.best[at] as number) + stroke + move === step.best[state]) return at;
+        const state = (before.from[p] as number) + q;
+        if ((before.best[state] as number) + stroke + move === value) return state;
       }
     }
     throw new Error(`no predecessor gives the value at moment ${index}`);
@@ -244,17 +252,24 @@ class Search {
 class Offers {
   private readonly known = new Map<string, Int32Array>();
 
-  /** The ids of the strokes that may be used at a moment, for each id of STRINGS. */
-  byStrings(rights: Uint8Array): readonly Int32Array[] {
-    return STRINGS.map((strings) => {
-      const ids: number[] = [];
-      for (let id = RIGHTS_FROM[strings.id] as number; id < (RIGHTS_FROM[strings.id + 1] as number); id++)
-        if (rights[id] === 1) ids.push(id);
-      const key = ids.join();
-      const one = this.known.get(key) ?? Int32Array.from(ids);
-      this.known.set(key, one);
-      return one;
-    });
+  /** The ids of the strokes that may be used at a moment, for all strings that a plucked hand of it has. */
+  at({ lefts, plucked, rights }: Choice): ReadonlyMap<Strings, Int32Array> {
+    const offered = new Map<Strings, Int32Array>();
+    for (let l = 0; l < plucked; l++) {
+      const { strings } = lefts[l] as Left;
+      if (!offered.has(strings)) offered.set(strings, this.one(strings, rights));
+    }
+    return offered;
+  }
+
+  private one(strings: Strings, rights: Uint8Array): Int32Array {
+    const ids: number[] = [];
+    for (let id = RIGHTS_FROM[strings.id] as number; id < (RIGHTS_FROM[strings.id + 1] as number); id++)
+      if (rights[id] === 1) ids.push(id);
+    const key = ids.join();
+    const list = this.known.get(key) ?? Int32Array.from(ids);
+    this.known.set(key, list);
+    return list;
   }
 }
 
@@ -292,50 +307,6 @@ function ownerOf(step: Step, state: number): number {
   let l = 0;
   while ((step.from[l + 1] as number) <= state) l++;
   return l;
-}
-
-/** out[at + j] = min over c of row[j * width + c] + table[base + c]. */
-function minPlus(
-  row: Float64Array,
-  table: Float64Array,
-  base: number,
-  width: number,
-  count: number,
-  out: Float64Array,
-  at: number,
-): void {
-  for (let j = 0; j < count; j++) {
-    const start = j * width;
-    let least = Number.POSITIVE_INFINITY;
-    for (let c = 0; c < width; c++) {
-      const value = (row[start + c] as number) + (table[base + c] as number);
-      if (value < least) least = value;
-    }
-    out[at + j] = least;
-  }
-}
-
-/** For each stroke: the cheapest way to strike it from the states at `from`, kept where it improves the group's value. */
-function strikeFrom(
-  best: Float64Array,
-  from: number,
-  width: number,
-  block: Float64Array,
-  count: number,
-  out: Float64Array,
-  group: number,
-  groups: number,
-): void {
-  for (let j = 0; j < count; j++) {
-    const start = j * width;
-    let least = Number.POSITIVE_INFINITY;
-    for (let q = 0; q < width; q++) {
-      const value = (best[from + q] as number) + (block[start + q] as number);
-      if (value < least) least = value;
-    }
-    const at = j * groups + group;
-    if (least < (out[at] as number)) out[at] = least;
-  }
 }
 
 /**

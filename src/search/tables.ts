@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // What moves cost, remembered: rhythm and pitches repeat, so few tables serve a whole melody.
 import { type HandGap, type Left, RIGHTS, type Right, type StrokeGap } from "../model/playing.js";
-import { type Charging, handWeight, strokeWeight } from "./pricing.js";
+import { type Charging, handWeight, handWeights, strokeWeight } from "./pricing.js";
 
 /** Row by row for each hand arrived at, the weight from each hand before. */
 export type HandTable = Float64Array;
@@ -68,10 +68,7 @@ export class Tables {
     const full = `${key} ${gap.seconds} ${gap.rested} ${gap.silent} ${gap.asked} ${gap.ornament}`;
     const known = key === null ? undefined : this.handTables.get(full);
     if (known !== undefined) return known;
-    const table = new Float64Array(count * before.length);
-    let at = 0;
-    for (let l = 0; l < count; l++)
-      for (let p = 0; p < before.length; p++) table[at++] = this.hand(before[p] as Left, after[l] as Left, gap);
+    const table = handWeights(this.rules.handMove, before, after, count, gap);
     if (key !== null) this.handTables.set(full, table);
     return table;
   }
