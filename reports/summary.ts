@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // What the terminal says: one screen, the verdict first, where the report lies last.
+
 import type { CheckJson, FindingJson, Report } from "../src/report.js";
+import { SEVERITY_WORD, WORST_FIRST } from "./words.js";
 
 /** Where the outputs went; null for none. */
 export interface Written {
@@ -11,14 +13,6 @@ export interface Written {
 /** At most this many findings are named; the report has all. */
 const NAMED_FINDINGS = 6;
 const LINE_WIDTH = 110;
-
-const SEVERITY_ORDER = ["blocker", "problem", "caution", "note"] as const;
-const SEVERITY_WORD = {
-  blocker: "cannot be played",
-  problem: "a player would ask",
-  caution: "noticeable",
-  note: "worth knowing",
-} as const;
 
 /** The summary of `huipath check`. */
 export function checkSummary(report: Report, written: Written): string {
@@ -45,13 +39,11 @@ export function checkSummary(report: Report, written: Written): string {
 
 function findingLines(json: CheckJson): readonly string[] {
   if (json.findings.length === 0) return ["No findings."];
-  const counts = SEVERITY_ORDER.map((severity) => {
+  const counts = WORST_FIRST.map((severity) => {
     const n = json.findings.filter((finding) => finding.severity === severity).length;
     return n === 0 ? "" : `${n} ${SEVERITY_WORD[severity]}`;
   }).filter((text) => text !== "");
-  const worst = [...json.findings].sort(
-    (a, b) => SEVERITY_ORDER.indexOf(a.severity) - SEVERITY_ORDER.indexOf(b.severity),
-  );
+  const worst = [...json.findings].sort((a, b) => WORST_FIRST.indexOf(a.severity) - WORST_FIRST.indexOf(b.severity));
   const named = worst.slice(0, NAMED_FINDINGS).map(findingLine);
   const rest = json.findings.length - named.length;
   return [`Findings: ${counts.join(", ")}.`, ...named, ...(rest > 0 ? [`  ... and ${rest} more in the report`] : [])];

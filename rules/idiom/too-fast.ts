@@ -39,18 +39,6 @@ export default defineRule(
         doc: "for each pluck a second above what the hand's file allows",
         evidence: "our judgement",
       },
-      noticeable: {
-        default: 1,
-        unit: "plucks/s",
-        doc: "an excess beyond this is a caution, below it a note: one quick pair is soon over",
-        evidence: "our judgement",
-      },
-      problem: {
-        default: 2,
-        unit: "plucks/s",
-        doc: "an excess beyond this is a problem",
-        evidence: "our judgement",
-      },
     },
     examples: [
       {
@@ -62,16 +50,16 @@ export default defineRule(
         finds: [],
       },
       {
-        shows: "three and a half plucks a second with one finger",
+        shows: "four plucks a second with one finger",
         kind: "breaks",
         melody: "C2 D2",
-        tempo: 210,
+        tempo: 240,
         fingering: ["san gou 1", "san gou 2"],
         finds: [
           [
             2,
             "note",
-            "san gou 2 follows san gou 1 at 0.5 plucks/s more than these strokes allow: 5 plucks/s for strokes in and out by turns, 3 for one finger repeating its stroke.",
+            "san gou 2 follows san gou 1 at 4 plucks a second; the hand allows 3 for one finger repeating its stroke.",
           ],
         ],
       },
@@ -85,7 +73,7 @@ export default defineRule(
           [
             2,
             "problem",
-            "san tiao 4 follows san gou 1 at 3 plucks/s more than these strokes allow: 5 plucks/s for strokes in and out by turns, 3 for one finger repeating its stroke.",
+            "san tiao 4 follows san gou 1 at 8 plucks a second; the hand allows 5 for strokes in and out by turns.",
           ],
         ],
       },
@@ -101,22 +89,17 @@ export default defineRule(
   },
   (values, setting) => {
     const { plucksPerSecond, plucksPerSecondOneFinger } = setting.hand;
+    const allowed = (before: Right, right: Right): number =>
+      repeatsFinger(before, right) ? plucksPerSecondOneFinger : plucksPerSecond;
     return {
       reach: "stroke-move",
-      limit: 0,
+      limit: plucksPerSecond,
+      limitAt: allowed,
       breaks: "above",
-      severities: [
-        [0, "note"],
-        [values.noticeable, "caution"],
-        [values.problem, "problem"],
-      ],
-      measure: (before, right, gap) => {
-        const allowed = repeatsFinger(before, right) ? plucksPerSecondOneFinger : plucksPerSecond;
-        return Math.max(0, perSecond(gap.seconds) - allowed);
-      },
-      charge: (measured) => measured * values.excess,
+      measure: (_before, _right, gap) => perSecond(gap.seconds),
+      charge: (measured, before, right) => values.excess * Math.max(0, measured - allowed(before, right)),
       message: (sight) =>
-        `${sight.spoken} follows ${sight.spokenBefore} at ${plain(sight.measured)} plucks/s more than these strokes allow: ${plain(plucksPerSecond)} plucks/s for strokes in and out by turns, ${plain(plucksPerSecondOneFinger)} for one finger repeating its stroke.`,
+        `${sight.spoken} follows ${sight.spokenBefore} at ${plain(sight.measured)} plucks a second; the hand allows ${plain(sight.limit ?? plucksPerSecond)} ${sight.limit === plucksPerSecondOneFinger ? "for one finger repeating its stroke" : "for strokes in and out by turns"}.`,
     };
   },
 );

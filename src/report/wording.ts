@@ -77,5 +77,5 @@ export function verdictSentence(facts: VerdictFacts): string {
         ? `${what} needs a move in ${count(cautions, "place")}`
         : "";
   const parts = [places, whole].filter((part) => part !== "");
-  return `Playable ${where}; ${parts.length === 0 ? `${what} plays well` : parts.join(", and ")}.`;
+  return `Playable ${where}; ${parts.length === 0 ? `${what} plays ${facts.effortPerNote < 0.2 ? "well" : "with some extra moves"}` : parts.join(", and ")}.`;
 }

@@ -150,6 +150,8 @@ export interface StrokeMoveRule extends LocalBody {
   /** `from` is where the string that sounds last before this stroke lies */
   readonly measure: (before: Right, right: Right, gap: StrokeGap) => number;
   readonly charge: (measured: number, before: Right, right: Right, gap: StrokeGap) => number;
+  /** limit of these very strokes where it is not the same for all */
+  readonly limitAt?: (before: Right, right: Right) => number;
 }
 
 /** A finding of a passage rule. */

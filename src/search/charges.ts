@@ -121,7 +121,8 @@ function strokeCharges(played: Played, at: number, charging: Charging): Charge[]
     const measured = rule.measure(before, right, gap);
     if (Number.isNaN(measured)) return [];
     const charge = rule.charge(measured, before, right, gap);
-    return [entry(rule, where, { measured, charge, blocked: rule.blocks?.(measured) })];
+    const limit = rule.limitAt?.(before, right) ?? rule.limit;
+    return [entry(rule, where, { measured, charge, blocked: rule.blocks?.(measured) }, limit)];
   });
 }
 
