@@ -1,14 +1,12 @@
 #!/usr/bin/env node
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Arguments in, files and exit code out. The only user of `process`.
-import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
 import { Command, CommanderError } from "commander";
 import { InputProblem } from "./problem.js";
 import type { CheckCall, GuideCall, Outcome, Progress, WhereCall } from "./run.js";
 
-const VERSION = (
-  JSON.parse(readFileSync(new URL("../../package.json", import.meta.url), "utf8")) as { version: string }
-).version;
+const { version: VERSION } = createRequire(import.meta.url)("../../package.json") as { version: string };
 
 /** Work shorter than this shows no progress, in ms. */
 const QUIET_WORK_MS = 1000;

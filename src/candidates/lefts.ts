@@ -182,7 +182,7 @@ export function unpluckedLefts(moment: Moment, before: readonly Left[], hands: H
 }
 
 /** How a placement can sound from the one before on the same string without a pluck; null if it cannot. */
-export function arrivalFrom(from: Placed, to: Placed, setting: Setting): Arrival | null {
+function arrivalFrom(from: Placed, to: Placed, setting: Setting): Arrival | null {
   if (from.sound !== "stopped" || from.string !== to.string) return null;
   if (to.sound === "open") return "pulled-off";
   if (to.sound !== "stopped" || from.exact === to.exact) return null;

@@ -106,7 +106,7 @@ export const BY_CHARGE: readonly (readonly [number, Severity])[] = [
 ];
 
 /** The severity of a charge; null where it is none. */
-export function severityOf(charge: Charge): Severity | null {
+function severityOf(charge: Charge): Severity | null {
   if (charge.cost.blocked > 0) return "blocker";
   const { rule, measured, limit } = charge;
   const beyond = (threshold: number): boolean =>

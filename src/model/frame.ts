@@ -5,7 +5,7 @@ import type { Finger } from "./fingering.js";
 import type { Hand, Setting } from "./setting.js";
 
 /** The middle and the index finger lie this far nutward of the thumb, in cm (a default of this project). */
-export const BEHIND_THUMB_CM: Readonly<Record<"index" | "middle", number>> = { index: 3, middle: 6 };
+const BEHIND_THUMB_CM: Readonly<Record<"index" | "middle", number>> = { index: 3, middle: 6 };
 
 /** Half the play of a relaxed hand around one finger, in cm. */
 function playCm(hand: Hand): number {

@@ -99,7 +99,7 @@ function checkJson({ score, setting, played, verdicts, version }: Judged): Check
 }
 
 /** The setting as JSON prints it. */
-export function settingJson(setting: Setting): SettingJson {
+function settingJson(setting: Setting): SettingJson {
   return {
     tuning: setting.tuning.name,
     strings: setting.tuning.strings,

@@ -18,7 +18,7 @@ export function spareMoves(thousandths: number): number {
 const GIVEN_KEYS = ["sound", "string", "position", "finger", "contact", "stroke", "arrival"] as const;
 
 /** Names of what the score gives for a note. */
-export function givenKeys(given: GivenFingering): readonly string[] {
+function givenKeys(given: GivenFingering): readonly string[] {
   return GIVEN_KEYS.filter((key) => given[key] !== null);
 }
 

@@ -11,14 +11,14 @@ import type { Played } from "../search/charges.js";
 import { count } from "./wording.js";
 
 /** Every placed note of a line with the note that it sounds. */
-export function placedNotes(played: Played): readonly { readonly placed: Placed; readonly note: MomentNote }[] {
+function placedNotes(played: Played): readonly { readonly placed: Placed; readonly note: MomentNote }[] {
   return played.moments.flatMap((moment, at) =>
     (played.lefts[at] as Left).placed.map((placed) => ({ placed, note: moment.notes[placed.note] as MomentNote })),
   );
 }
 
 /** Gong of the melody's key in this setting; the printed key of a transposing part is moved with its notes. */
-export function melodyGong(score: Score, setting: Setting): number {
+function melodyGong(score: Score, setting: Setting): number {
   const key = score.bars[0]?.key ?? { fifths: 0, mode: null };
   const first = score.notes[0];
   const partTransposition = first === undefined ? 0 : semitoneOf(first.sounding) - semitoneOf(first.written);

@@ -11,7 +11,7 @@ export interface Cost {
 export const FREE: Cost = { blocked: 0, effort: 0 };
 
 /** No rule charges more than this for one place, in spare moves: it keeps a block above any effort of a whole line. */
-export const HIGHEST_CHARGE = 5;
+const HIGHEST_CHARGE = 5;
 
 /** What one block weighs inside the search, in thousandths: more than the effort of the longest line. */
 export const BLOCK = 2 ** 35;

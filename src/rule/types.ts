@@ -195,4 +195,3 @@ export interface RuleEntry {
 
 /** The rule book: entries in the order of the book. */
 export type RuleBook = readonly RuleEntry[];
-export type { Strings };
