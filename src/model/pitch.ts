@@ -83,7 +83,12 @@ export function parseTransposition(text: string, fifths: number): Transposition 
   if (parts === null) return null;
   const [, sign, q1, n1, n2, q2] = parts;
   const interval = Interval.get(`${sign === "-" ? "-" : ""}${n1 ?? n2}${q1 ?? q2}`);
-  return interval.empty ? null : { semitones: interval.semitones, interval: interval.name };
+  return isInterval(interval) ? { semitones: interval.semitones, interval: interval.name } : null;
+}
+
+/** Fourths, fifths and octaves are never major or minor, and nothing is smaller than a prime; tonal lets both pass. */
+function isInterval({ empty, num, type, q }: ReturnType<typeof Interval.get>): boolean {
+  return !empty && num !== 0 && !(type === "perfectable" && (q === "M" || q === "m"));
 }
 
 function spellTransposition(semitones: number, fifths: number): Transposition {
