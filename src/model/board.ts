@@ -43,7 +43,7 @@ export function fractionAt(position: number): number {
   const hui = Math.min(13, Math.floor(position));
   const from = HUI_FRACTION[hui];
   const to = HUI_FRACTION[hui + 1];
-  if (from === undefined || to === undefined || position > NUT_POSITION)
+  if (from === undefined || to === undefined || position < 1 || position > NUT_POSITION)
     throw new RangeError(`no position ${position}: positions run from 1 to 14`);
   return from + (position - hui) * (to - from);
 }
