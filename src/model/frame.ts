@@ -44,7 +44,8 @@ export function frameNearCm(thumbCm: number, setting: Setting): number {
 
 /**
  * The places where the hand may be while an open string sounds: thumb positions in cm, spaced so that from every stop
- * at least one of them is reached without a charge. Fixed for a setting, never taken from the melody.
+ * in a finger's own part of the board (the thumb up to 13.1, the ring finger from hui 3 down) at least one of them is
+ * reached without a charge. Fixed for a setting, never taken from the melody.
  */
 export function handZonesCm(setting: Setting): readonly number[] {
   const { hand, scaleLengthCm } = setting;
