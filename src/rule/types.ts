@@ -2,7 +2,7 @@
 // What a rule is: its words, its numbers, how far it sees, and the one body that search and check both call.
 
 import type { Moment, MomentNote } from "../model/moments.js";
-import type { HandGap, Left, Missing, Placed, Right, Strings, StrokeGap } from "../model/playing.js";
+import type { HandGap, Left, Missing, Placed, Right, StrokeGap } from "../model/playing.js";
 import type { Score } from "../model/score.js";
 import type { Setting } from "../model/setting.js";
 
