@@ -65,9 +65,42 @@ export default defineRule(
           [
             2,
             "problem",
-            "The ring finger lies 9.2 cm on the bridge side of the thumb: da 10 gou 4, then ming 9 tiao 4. This holds for hand medium.",
+            "The ring finger's place lies 9.2 cm on the bridge side of the thumb's, so the fingers cross or the whole hand moves: da 10 gou 4, then ming 9 tiao 4. This holds for hand medium.",
           ],
         ],
+      },
+      {
+        shows: "the two places lie too far apart for one hand",
+        kind: "breaks",
+        melody: "A2 G3",
+        fingering: ["ming 13.1 gou 4", "da 7 tiao 4"],
+        finds: [
+          [
+            2,
+            "note",
+            "Thumb and ring finger have places 42.8 cm apart, more than the 13.5 cm that they reach, so the whole hand moves: ming 13.1 gou 4, then da 7 tiao 4. This holds for hand medium.",
+          ],
+        ],
+      },
+      {
+        shows: "the thumb reaches out over four strings beyond the ring finger",
+        kind: "breaks",
+        melody: "E3 Ab2",
+        fingering: ["ming 9 tiao 5", "da 8.5 gou 1"],
+        finds: [
+          [
+            2,
+            "note",
+            "The thumb lies on a string farther out than the ring finger: ming 9 tiao 5, then da 8.5 gou 1. This holds for hand medium.",
+          ],
+        ],
+      },
+      {
+        shows: "an open string beside the thumb's is nobody's reach",
+        kind: "passes",
+        melody: "C3 D3+D3",
+        fingering: ["ming 10 gou 4", "da 9 gou 4", "san tiao 7"],
+        finds: [],
       },
       {
         shows: "after a rest the hand is free",
@@ -101,6 +134,15 @@ export default defineRule(
       return values.stretch * Math.min(1, Math.max(0, part));
     };
 
+    /** What is wrong with the distance from the thumb to the ring finger. */
+    const distance = (cm: number): string => {
+      if (cm < values.crossingNote)
+        return `the ring finger's place lies ${plain(-cm)} cm on the bridge side of the thumb's, so the fingers cross or the whole hand moves`;
+      if (cm > hand.spanLimitCm)
+        return `thumb and ring finger have places ${plain(cm)} cm apart, more than the ${plain(hand.spanLimitCm)} cm that they reach, so the whole hand moves`;
+      return `thumb and ring finger stretch ${plain(cm)} cm (comfortable up to ${plain(hand.comfortableSpanCm)}, limit ${plain(hand.spanLimitCm)})`;
+    };
+
     return {
       reach: "hand-move",
       limit: null,
@@ -112,7 +154,8 @@ export default defineRule(
         return span(from.first, to.first);
       },
       charge: (cm, from, to) => {
-        const hold = to.second !== null;
+        // Beside an open string the thumb or the ring finger holds alone, and the hand before counts.
+        const hold = !Number.isNaN(held(to));
         const a = hold ? to.first : from.first;
         const b = hold ? to.second : to.first;
         if (a === null || b === null) return 0;
@@ -120,11 +163,13 @@ export default defineRule(
       },
       message: (sight) => {
         const pair = sight.spokenBefore === "" ? sight.spoken : `${sight.spokenBefore}, then ${sight.spoken}`;
-        const what =
-          sight.measured < 0
-            ? `The ring finger lies ${plain(-sight.measured)} cm on the bridge side of the thumb`
-            : `Thumb and ring finger stand ${plain(sight.measured)} cm apart (comfortable up to ${plain(hand.comfortableSpanCm)}, limit ${plain(hand.spanLimitCm)}) or on crossed strings`;
-        return `${what}: ${pair}. This holds for hand ${hand.name}.`;
+        const faults = [
+          ...(reach(sight.measured) > 0 ? [distance(sight.measured)] : []),
+          ...(sight.charge - reach(sight.measured) > 1e-6
+            ? ["the thumb lies on a string farther out than the ring finger"]
+            : []),
+        ].join(", and ");
+        return `${faults.charAt(0).toUpperCase()}${faults.slice(1)}: ${pair}. This holds for hand ${hand.name}.`;
       },
     };
   },
