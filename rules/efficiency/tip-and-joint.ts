@@ -55,6 +55,20 @@ export default defineRule(
         ],
       },
       {
+        shows: "the thumb turns from joint to tip on one string",
+        kind: "breaks",
+        melody: "A3 A3",
+        tempo: 120,
+        fingering: ["da jie 9 tiao 7", "da 9 mo 7"],
+        finds: [
+          [
+            2,
+            "note",
+            "From da jie 9 tiao 7 to da 9 mo 7 one finger turns or steps aside, which may break the sound a little.",
+          ],
+        ],
+      },
+      {
         shows: "slow notes give the finger time",
         kind: "exception",
         melody: "A3:4 G3",
@@ -85,6 +99,8 @@ export default defineRule(
     },
     charge: (measured, _from, _to, gap) => measured * slowing(gap.seconds, gap.rested, 0),
     message: (sight) =>
-      `One finger lifts from ${sight.spokenBefore} to ${sight.spoken} at one place, so the sound breaks between the strings.`,
+      sight.measured < values.hop
+        ? `From ${sight.spokenBefore} to ${sight.spoken} one finger turns or steps aside, which may break the sound a little.`
+        : `One finger lifts from ${sight.spokenBefore} to ${sight.spoken} at one place, so the sound breaks between the strings.`,
   }),
 );
