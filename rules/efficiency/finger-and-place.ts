@@ -35,7 +35,7 @@ export default defineRule(
       unusual: {
         default: 0.45,
         unit: "spare moves",
-        doc: "beyond this a hold is named; less is part of everyday playing",
+        doc: "so much above the lightest hold of the zone a hold is named; less is part of everyday playing",
         evidence: "our judgement",
       },
       zoneFrom: {
@@ -112,6 +112,26 @@ export default defineRule(
         finds: [],
       },
       {
+        shows: "above hui 4 every hold is laborious, and the thumb is still the usual one",
+        kind: "exception",
+        melody: "E5",
+        fingering: ["da 3.4 tiao 7"],
+        finds: [],
+      },
+      {
+        shows: "the joint of the thumb above hui 4",
+        kind: "breaks",
+        melody: "E5",
+        fingering: ["da jie 3.4 tiao 7"],
+        finds: [
+          [
+            1,
+            "problem",
+            "E5 (da jie 3.4 tiao 7) is held in a way that is unusual at that place: it weighs 1.5 spare moves, the usual finger 0.5.",
+          ],
+        ],
+      },
+      {
         shows: "a beginner has not learned the joint yet",
         kind: "breaks",
         melody: "C3",
@@ -147,6 +167,10 @@ export default defineRule(
       return zoneFrom.length;
     };
 
+    /** What the lightest hold of a zone weighs: next to nothing, but for the highest places. */
+    const lightest = (zone: number): number => Math.min(...rows.map((cells) => cells[zone] as number));
+    const limits = values.thumbTip.map((_, zone) => values.unusual + lightest(zone));
+
     const rowOf = (finger: Finger, contact: Contact | null): number => {
       switch (finger) {
         case "thumb":
@@ -163,6 +187,7 @@ export default defineRule(
     return {
       reach: "place",
       limit: values.unusual,
+      limitAt: (placed) => limits[zoneOf(placed.exact)] as number,
       breaks: "above",
       measure: (placed) => {
         if (placed === null || placed.finger === null || placed.sound !== "stopped") return Number.NaN;
@@ -177,8 +202,11 @@ export default defineRule(
         const zone = zoneOf(placed.exact);
         return zone < (values.proposedFrom[hold] as number) || zone > (values.proposedTo[hold] as number);
       },
-      message: (sight) =>
-        `${sight.note} (${sight.spoken}) is held in a way that is unusual at that place: it weighs ${plain(sight.measured, 2)} spare moves, the usual finger next to nothing.${forHand}`,
+      message: (sight) => {
+        const usual = (sight.limit ?? values.unusual) - values.unusual;
+        const against = usual < 0.01 ? "next to nothing" : plain(usual, 2);
+        return `${sight.note} (${sight.spoken}) is held in a way that is unusual at that place: it weighs ${plain(sight.measured, 2)} spare moves, the usual finger ${against}.${forHand}`;
+      },
     };
   },
 );
