@@ -88,6 +88,13 @@ export default defineRule(
         ],
       },
       {
+        shows: "a thick string above hui 5",
+        kind: "breaks",
+        melody: "B3",
+        fingering: ["da 4.6 gou 2"],
+        finds: [[1, "note", "B3 (da 4.6 gou 2) is stopped at hui 4.6, above hui 5: the tone is thin and short there."]],
+      },
+      {
         shows: "a harmonic as high stays clear",
         kind: "exception",
         melody: "D5^",
@@ -119,9 +126,11 @@ export default defineRule(
         return hui < values.fullBelow ? thick + row(values.thinCharge, values.fullBelow - hui) : thick;
       },
       message: (sight) => {
-        const sound =
-          sight.measured >= values.fullBelow ? "a string this thick sounds dull" : "the tone is thin and short";
-        return `${sight.note} (${sight.spoken}) is stopped at hui ${plain(sight.measured)}, above hui ${plain(sight.limit ?? values.fullBelow)}: ${sound} there.`;
+        const [above, sound] =
+          sight.measured >= values.fullBelow
+            ? [values.thickAbove, "a string this thick sounds dull"]
+            : [values.fullBelow, "the tone is thin and short"];
+        return `${sight.note} (${sight.spoken}) is stopped at hui ${plain(sight.measured)}, above hui ${plain(above)}: ${sound} there.`;
       },
     };
   },
