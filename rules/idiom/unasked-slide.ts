@@ -53,6 +53,19 @@ export default defineRule(
         ],
       },
       {
+        shows: "a slur down to the open string, pulled off",
+        kind: "breaks",
+        melody: "(D3 G2)",
+        fingering: ["ming 9 gou 4", "-"],
+        finds: [
+          [
+            2,
+            "note",
+            "G2 is joined to the note before by the left hand alone, dai qi: softer than a pluck, and less closely than by a slide.",
+          ],
+        ],
+      },
+      {
         shows: "the writer's own word shang asks for the slide",
         kind: "exception",
         melody: "F2 G2",
@@ -75,7 +88,7 @@ export default defineRule(
     charge: (measured) => measured,
     message: (sight) =>
       sight.measured === values.soundedInSlur
-        ? `${sight.note} is sounded by the left hand alone, ${sight.spoken}; a slide would join it more closely, as the slur asks.`
+        ? `${sight.note} is joined to the note before by the left hand alone, ${sight.spoken}: softer than a pluck, and less closely than by a slide.`
         : `${sight.note} is sounded without a pluck, ${sight.spoken}, and neither a slur nor a slide mark asks for that.`,
   }),
 );
