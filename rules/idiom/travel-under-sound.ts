@@ -65,6 +65,20 @@ export default defineRule(
         ],
       },
       {
+        shows: "the thumb goes straight across, too far for tip and joint",
+        kind: "breaks",
+        melody: "A3 D3",
+        tempo: 120,
+        fingering: ["da jie 9 tiao 7", "da 9 gou 4"],
+        finds: [
+          [
+            2,
+            "note",
+            "One finger leaves da jie 9 tiao 7 while it rings and reaches across to da 9 gou 4 on another string.",
+          ],
+        ],
+      },
+      {
         shows: "the same with a three-second note: the sound has faded",
         kind: "exception",
         melody: "Bb2:3 E3",
@@ -96,8 +110,11 @@ export default defineRule(
         const far = measured > setting.hand.comfortableSpanCm ? values.far : 0;
         return (values.left + far) * slowing(gap.seconds, gap.rested, 0);
       },
-      message: (sight) =>
-        `One finger leaves ${sight.spokenBefore} while it rings and goes ${plain(sight.measured)} cm along the strings to ${sight.spoken} on another string.`,
+      message: (sight) => {
+        const way =
+          sight.measured > values.samePlaceCm ? `goes ${plain(sight.measured)} cm along the strings` : "reaches across";
+        return `One finger leaves ${sight.spokenBefore} while it rings and ${way} to ${sight.spoken} on another string.`;
+      },
     };
   },
 );
