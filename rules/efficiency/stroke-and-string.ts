@@ -85,7 +85,7 @@ export default defineRule(
           [
             1,
             "problem",
-            "san tiao 1 is unusual for the right hand there: it weighs 1.5 spare moves, the usual stroke nothing.",
+            "san tiao 1 is no everyday stroke there: it weighs 1.5 spare moves, the everyday one nothing.",
           ],
         ],
       },
@@ -95,11 +95,7 @@ export default defineRule(
         melody: "C3",
         fingering: ["san da 6"],
         finds: [
-          [
-            1,
-            "problem",
-            "san da 6 is unusual for the right hand there: it weighs 3 spare moves, the usual stroke nothing.",
-          ],
+          [1, "problem", "san da 6 is no everyday stroke there: it weighs 3 spare moves, the everyday one nothing."],
         ],
       },
       {
@@ -118,7 +114,7 @@ export default defineRule(
           [
             1,
             "note",
-            "san ti 1 + san bo 6 is unusual for the right hand there: it weighs 0.5 spare moves, the usual stroke nothing.",
+            "san ti 1 + san bo 6 is no everyday stroke there: it weighs 0.5 spare moves, the everyday one nothing.",
           ],
         ],
       },
@@ -147,7 +143,7 @@ export default defineRule(
       charge: (measured) => measured,
       withholds: (right) => right.pinch === null && measure(right) >= values.notProposed,
       message: (sight) =>
-        `${sight.spoken} is unusual for the right hand there: it weighs ${plain(sight.measured, 2)} spare moves, the usual stroke nothing.`,
+        `${sight.spoken} is no everyday stroke there: it weighs ${plain(sight.measured, 2)} spare moves, the everyday one nothing.`,
     };
   },
 );
