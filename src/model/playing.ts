@@ -47,7 +47,7 @@ export interface Strings {
 }
 
 /** All {@link Strings}: ids 0 to 6 are single strings, then the pairs, last the empty one. */
-export const STRINGS: readonly Strings[] = (() => {
+const STRINGS: readonly Strings[] = (() => {
   const all: Strings[] = [];
   for (let s = 1; s <= 7; s++) all.push({ id: s - 1, outer: s, inner: s });
   for (let outer = 1; outer <= 7; outer++)

@@ -6,6 +6,7 @@ import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { Bench } from "tinybench";
 import { readHand } from "../../rules/hands.js";
 import { RULES } from "../../rules/index.js";
 import { type Choice, choicesOf } from "../../src/candidates/candidates.js";
@@ -23,19 +24,16 @@ const ROOT = fileURLToPath(new URL("../../../", import.meta.url));
 const RUNS = 21;
 const COMMAND_RUNS = 5;
 
-const median = (values: readonly number[]): number =>
-  [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] as number;
-
 /** Median milliseconds of so many runs. */
 function timed(run: () => void, runs = RUNS): number {
-  return median(
-    Array.from({ length: runs }, () => {
-      const start = performance.now();
-      run();
-      return performance.now() - start;
-    }),
-  );
+  const bench = new Bench({ iterations: runs, time: 0, warmup: runs === RUNS, throws: true });
+  const [task] = bench.add("run", run).runSync();
+  if (task?.result.state !== "completed") throw new Error(`a timing ended ${task?.result.state}`);
+  return task.result.latency.p50;
 }
+
+const median = (values: readonly number[]): number =>
+  [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] as number;
 
 const HAND = readHand(readFileSync(`${ROOT}rules/hands/medium.yaml`, "utf8"), "medium");
 const SETTING: Setting = {

@@ -13,7 +13,7 @@ export const MELODIES: readonly string[] = readdirSync(FOLDER)
   .sort();
 
 /** The bytes of a melody's file. */
-export function melodyBytes(name: string): Uint8Array {
+function melodyBytes(name: string): Uint8Array {
   return readFileSync(new URL(`${name}.musicxml`, FOLDER));
 }
 
