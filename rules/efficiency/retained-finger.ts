@@ -78,6 +78,13 @@ export default defineRule(
         finds: [[3, "note", "The middle finger does not wait quietly on its next string: san tiao 6, then san gou 4."]],
       },
       {
+        shows: "a rest frees the hand: nothing has to wait across it",
+        kind: "exception",
+        melody: "C3 r G2",
+        fingering: ["san tiao 6", "san gou 4"],
+        finds: [],
+      },
+      {
         shows: "a gou five strings away is out of reach: nothing is charged",
         kind: "exception",
         melody: "D3 D2",
@@ -122,7 +129,8 @@ export default defineRule(
       ],
       measure: (before, right, gap) => {
         if (byIndex(right)) return waited(before, right, gap.ringsOn);
-        return byMiddle(right) && byIndex(before) ? taken(before, right) : Number.NaN;
+        // A rest frees the right hand: nothing waits across it.
+        return byMiddle(right) && byIndex(before) && !gap.rested ? taken(before, right) : Number.NaN;
       },
       charge: (measured, _before, _right, gap) => measured * slowing(gap.seconds, gap.rested, values.least),
       message: (sight) =>
