@@ -11,6 +11,7 @@ import { solve } from "../../src/search/solve.js";
 import { evaluate, faultsAt, faultsOf } from "../support/evaluator.js";
 import { MELODIES, readMelody } from "../support/melodies.js";
 import { bookFor, settingOf } from "../support/playing.js";
+import { shortScore } from "../support/shorthand.js";
 import { scatter } from "../support/small-lines.js";
 
 /** A legal line taken blindly; null where the dice lead into a note that only another hand could reach. */
@@ -71,4 +72,31 @@ describe.each(MELODIES)("%s", (name) => {
       expect(totalOf(chargesOf(line, rules))).toEqual(evaluate(line, rules));
     }
   });
+});
+
+/** What chance seldom brings together: the same hands twice over one length of time, once across a rest; long chains. */
+const RARE: readonly (readonly [string, string, readonly string[]])[] = [
+  ["a held note and a rest of one length", "F#2:2 C#4 F#2 r C#4", []],
+  ["a rest first, then a held note", "F#2 r C#4 F#2:2 C#4", []],
+  ["a short silence and none", "F#2 C#4 F#2:1/2 r:1/2 C#4 F#2 C#4", []],
+  [
+    "the second slide comes too late after its pluck",
+    "(D2:3/2 F2:3/2 G2:3/2)",
+    ["ming 13.1 gou 1", "shang 10", "shang 9"],
+  ],
+  [
+    "a stroke after two notes without a pluck",
+    "C3 D2 F2 G2 G2",
+    ["san gou 6", "ming 13.1 gou 1", "shang 10", "shang 9", "san gou 4"],
+  ],
+];
+
+test.each(RARE)("search and evaluator agree: %s", (_, melody, fingering) => {
+  const setting = settingOf();
+  const rules = bookFor(setting);
+  const moments = momentsOf(shortScore(melody, fingering), setting);
+  const { lefts, rights, weight } = solve(choicesOf(moments, setting, rules), setting, rules);
+  const line = { moments, lefts, rights };
+  expect(faultsOf(line, setting)).toEqual([]);
+  expect(evaluate(line, rules)).toEqual(unweigh(weight));
 });
