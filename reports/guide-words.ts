@@ -82,7 +82,6 @@ const HAND_WORDS: Readonly<Record<Exclude<keyof Hand, "name">, readonly [doc: st
   plucksPerSecondOneFinger: ["one finger repeating its stroke at ease", "plucks/s"],
   plucksPerSecondWithShift: ["plucks where each needs a shift of the left hand", "plucks/s"],
   jointAndKneelingExtra: ["charged on top for joints and kneeling, which take practice", "spare moves"],
-  thumbOutward: ["the thumb stroke that goes outward; schools differ", ""],
 };
 
 /** The numbers of the hand that the limits hold for. */

@@ -24,7 +24,6 @@ const SCHEMA = z.strictObject({
   plucksPerSecondOneFinger: perSecond,
   plucksPerSecondWithShift: perSecond,
   jointAndKneelingExtra: z.number().min(0).max(3),
-  thumbOutward: z.enum(["tuo", "bo"]),
 });
 
 /**

@@ -55,6 +55,12 @@ export default defineRule(
         doc: "another finger, same direction",
         evidence: "common practice",
       },
+      samePinch: {
+        default: 0.2,
+        unit: "spare moves",
+        doc: "the same pinch on the same strings: the hand falls open by itself",
+        evidence: "our judgement",
+      },
       compound: {
         default: 0.35,
         unit: "spare moves",
@@ -126,6 +132,7 @@ export default defineRule(
       breaks: "above",
       // A pinch is prepared when either of its strokes is: the hand closes as a whole.
       measure: (before, right) => {
+        if (right.pinch !== null && right === before) return values.samePinch;
         const outer = after(before, right.stroke as Stroke, right.strings.outer);
         if (right.innerStroke === null) return outer;
         return Math.min(outer, after(before, right.innerStroke, right.strings.inner));

@@ -129,6 +129,8 @@ export default defineRule(
       Math.max(0, a.finger === "thumb" ? b.string - a.string : a.string - b.string);
 
     const reach = (cm: number): number => {
+      // Farther than a hand spans, the two fingers do not cross: the hand goes there, and hand-shift says so.
+      if (cm < -hand.spanLimitCm) return 0;
       if (cm < values.crossingNote) return values.crossing;
       const part = (cm - hand.frameFarCm) / (hand.spanLimitCm - hand.frameFarCm);
       return values.stretch * Math.min(1, Math.max(0, part));

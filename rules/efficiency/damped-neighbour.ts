@@ -9,7 +9,7 @@ export default defineRule(
     kind: "efficiency",
     title: "A stroke lands on a string that must ring",
     principle:
-      "Gou, mo and da come to rest on the next inner string, the outward thumb on the next outer one, and stop it. In a plain line that is the ordinary release.",
+      "Gou, mo and da come to rest on the next inner string, tuo, the outward stroke of the thumb, on the next outer one, and stop it. In a plain line that is the ordinary release.",
     why: "Where the score wants the note before to go on sounding, that stroke cuts it off.",
     whenRight: "Where the end of the note before is wanted, or hidden by a louder one.",
     remedy: "Take an opening stroke (tiao or ti), or either note on another string.",
@@ -53,13 +53,11 @@ export default defineRule(
       },
     ],
   },
-  (values, setting) => {
-    const outward: Stroke = setting.hand.thumbOutward;
-
+  (values) => {
     /** The string on which a stroke comes to rest, 0 for none. */
     const touched = (stroke: Stroke, string: number): number => {
       if (stroke === "gou" || stroke === "mo" || stroke === "da") return string + 1;
-      return stroke === outward ? string - 1 : 0;
+      return stroke === "tuo" ? string - 1 : 0;
     };
 
     /** Whether a stroke stops a string of the stroke before that is not struck again itself. */

@@ -1,7 +1,18 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-import type { HandGap, Left } from "../../src/model/playing.js";
+import type { HandGap, Left, Placed } from "../../src/model/playing.js";
 import { defineRule, plain } from "../../src/rule/define.js";
 import { handDistanceCm } from "../shared/hand-distance.js";
+
+/** Strings between two places that each have a finger on them, 0 where one has none. */
+function stringsBetween(a: Placed | null, b: Placed | null): number {
+  if (a === null || b === null || a.finger === null || b.finger === null) return 0;
+  return Math.abs(a.string - b.string);
+}
+
+/** One finger stays down on its string. */
+function glides(a: Placed | null, b: Placed | null): boolean {
+  return a !== null && b !== null && a.finger !== null && a.finger === b.finger && a.string === b.string;
+}
 
 export default defineRule(
   {
@@ -91,6 +102,16 @@ export default defineRule(
     const beyond = (cm: number): number => Math.max(0, cm - hand.freeShiftCm);
     /** A slide out of a grace note is as quick as it likes. */
     const isOrnament = (to: Left, gap: HandGap): boolean => gap.ornament && to.arrival === "slid";
+
+    /** What is left of a move's charge when it is part of the music, glides, or hides under another sound. */
+    const share = (from: Left, to: Left, gap: HandGap): number => {
+      const a = from.first;
+      if (to.arrival === "slid" && (gap.asked || gap.ornament)) return values.askedSlide;
+      if (glides(a, to.first)) return values.glide;
+      const hidden = a !== null && a.sound !== "stopped" && (from.second === null || from.second.sound !== "stopped");
+      return hidden ? values.underOpen : 1;
+    };
+
     return {
       reach: "hand-move",
       limit: hand.freeShiftCm,
@@ -98,24 +119,15 @@ export default defineRule(
       measure: (from, to, gap) => (gap.rested ? Number.NaN : handDistanceCm(from, to, setting)),
       blocks: (cm, _from, to, gap) => !isOrnament(to, gap) && beyond(cm) > 0 && cm / gap.seconds > values.blockedSpeed,
       charge: (cm, from, to, gap) => {
-        const a = from.first;
-        const b = to.first;
-        const across =
-          a === null || b === null || b.finger === null
-            ? 0
-            : values.perString * Math.max(0, Math.abs(a.string - b.string) - 1);
+        const across = values.perString * Math.max(0, stringsBetween(from.first, to.first) - 1);
         if (beyond(cm) === 0) return across;
         const far = values.first + values.perCm * beyond(cm);
-        const stays = a !== null && b !== null && a.finger !== null && a.finger === b.finger && a.string === b.string;
-        const hidden = a !== null && a.sound !== "stopped" && (from.second === null || from.second.sound !== "stopped");
-        const share =
-          to.arrival === "slid" && (gap.asked || gap.ornament) ? values.askedSlide : stays ? values.glide : hidden ? values.underOpen : 1;
         const hurry = isOrnament(to, gap)
           ? 0
           : values.perSpeed * Math.max(0, cm / gap.seconds - hand.comfortableCmPerSecond);
         const quick =
           to.arrival === "plucked" ? values.tooFast * Math.max(0, 1 / gap.seconds - hand.plucksPerSecondWithShift) : 0;
-        return far * share + across + hurry + quick;
+        return far * share(from, to, gap) + across + hurry + quick;
       },
       message: (sight) =>
         `The hand travels ${plain(sight.measured)} cm along the strings in ${plain(sight.seconds, 2)} s before ${sight.spoken}.`,

@@ -28,6 +28,13 @@ export default defineRule(
     ],
     unit: "spare moves",
     parameters: {
+      awkward: {
+        default: 1.2,
+        unit: "spare moves",
+        doc: "beyond this a player would notice",
+        evidence: "our judgement",
+      },
+      strange: { default: 1.45, unit: "spare moves", doc: "beyond this a player would ask", evidence: "our judgement" },
       unusual: {
         default: 0.45,
         unit: "spare moves",
@@ -138,6 +145,11 @@ export default defineRule(
     return {
       reach: "strike",
       limit: values.unusual,
+      severities: [
+        [values.unusual, "note"],
+        [values.awkward, "caution"],
+        [values.strange, "problem"],
+      ],
       breaks: "above",
       measure,
       charge: (measured) => measured,

@@ -33,6 +33,12 @@ export default defineRule(
     sources: ["common practice, no source"],
     unit: "plucks/s",
     parameters: {
+      ornament: {
+        default: 0.29,
+        unit: "spare moves",
+        doc: "at most this for the pluck after a grace note: an ornament is as quick as the hand",
+        evidence: "our judgement",
+      },
       excess: {
         default: 0.5,
         unit: "spare moves",
@@ -97,7 +103,10 @@ export default defineRule(
       limitAt: allowed,
       breaks: "above",
       measure: (_before, _right, gap) => perSecond(gap.seconds),
-      charge: (measured, before, right) => values.excess * Math.max(0, measured - allowed(before, right)),
+      charge: (measured, before, right, gap) => {
+        const charge = values.excess * Math.max(0, measured - allowed(before, right));
+        return gap.ornament ? Math.min(charge, values.ornament) : charge;
+      },
       message: (sight) =>
         `${sight.spoken} follows ${sight.spokenBefore} at ${plain(sight.measured)} plucks a second; the hand allows ${plain(sight.limit ?? plucksPerSecond)} ${sight.limit === plucksPerSecondOneFinger ? "for one finger repeating its stroke" : "for strokes in and out by turns"}.`,
     };

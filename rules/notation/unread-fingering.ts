@@ -42,12 +42,15 @@ export default defineRule(
     reach: "passage",
     look: ({ score }) => ({
       looked: score.notes.filter((note) => note.given.text !== "").length + score.oddMarks.length,
-      findings: score.oddMarks.map(({ note, text, nearest }) => ({
+      findings: score.oddMarks.map(({ note, text, trouble, nearest }) => ({
         notes: [note],
         severity: "note",
         measured: null,
         limit: null,
-        message: `"${text}" could not be read as a fingering; the nearest form that can is "${nearest}".`,
+        message:
+          trouble === "contradicted"
+            ? `The written "${text}" and the marks "${nearest}" of this note contradict each other; the marks count.`
+            : `"${text}" could not be read as a fingering; the nearest form that can is "${nearest}".`,
       })),
     }),
   }),

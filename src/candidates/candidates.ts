@@ -125,11 +125,11 @@ function rightsAt(index: number, moments: readonly Moment[], plucked: Lists, pro
   return offered;
 }
 
-/** A pinch must hold every given stroke; a single stroke is the given one. */
+/** A pinch must hold every given stroke; a single stroke is a given one (of a chord only one note may be left). */
 function strokesFit(right: Right, given: readonly GivenFingering[]): boolean {
   if (right.stroke === null) return true;
+  if (right.innerStroke === null) return given.some((one) => one.stroke === right.stroke);
   return given.every((one) => {
-    if (right.innerStroke === null) return one.stroke === right.stroke;
     if (one.string === right.strings.outer) return one.stroke === right.stroke;
     if (one.string === right.strings.inner) return one.stroke === right.innerStroke;
     return one.stroke === right.stroke || one.stroke === right.innerStroke;

@@ -5,14 +5,13 @@ import type { Arrival } from "../model/fingering.js";
 import { frameNearCm, relaxedThumbCm } from "../model/frame.js";
 import { type Moment, type MomentNote, WIDEST_SLIDE_SEMITONES } from "../model/moments.js";
 import { type Left, type Missing, NO_STRINGS, type Placed, stringsOf } from "../model/playing.js";
-import type { Setting } from "../model/setting.js";
+import type { Hand, Setting } from "../model/setting.js";
+import { centsOf } from "../model/temperament.js";
 
 /** At most this many notes in a row without a pluck, unless the score gives more (common practice, no source). */
 const LONGEST_CHAIN = 3;
 /** A slide needs this long, in seconds, unless it is an ornament. */
 const SHORTEST_SLIDE_SECONDS = 0.12;
-/** A slide that nothing asks for is proposed only where plucks would come faster than one finger can: 3 a second. */
-const UNASKED_SLIDE_SECONDS = 1 / 3;
 
 /** What candidates are made with. */
 export interface Hands {
@@ -69,29 +68,36 @@ export function silentLefts(moment: Moment, hands: Hands): readonly Left[] {
 
 /** Why a note has no place. */
 function missingNote(note: MomentNote, index: number, moment: Moment, hands: Hands): Missing {
-  const open = hands.setting.tuning.semitones;
-  const lowest = Math.min(...open);
-  const highest = Math.max(...open) + 36;
-  if (note.semitone < lowest) return { note: index, cause: "below", amount: lowest - note.semitone };
-  if (note.semitone > highest) return { note: index, cause: "above", amount: note.semitone - highest };
+  const { tuning, temperament } = hands.setting;
+  const outside = (edge: number): number => (note.cents - centsOf(edge, tuning.gong, temperament)) / 100;
+  const below = -outside(Math.min(...tuning.semitones));
+  const above = outside(Math.max(...tuning.semitones) + 36);
+  if (below > 0.01) return { note: index, cause: "below", amount: whole(below) };
+  if (above > 0.01) return { note: index, cause: "above", amount: whole(above) };
   if (moment.notes.length > 1) return { note: index, cause: "voices", amount: moment.notes.length };
   return { note: index, cause: "given", amount: 1 };
 }
 
+/** Semitones outside the range: whole ones, but for a microtone. */
+const whole = (semitones: number): number =>
+  semitones < 1 ? Math.round(semitones * 100) / 100 : Math.round(semitones);
+
 /**
- * Two strings struck by one pinch: the outer notes of the chord. A note between is left out; where no two fit, the
- * highest alone is kept, since it carries the tune.
+ * Two strings struck by one pinch: the outermost two notes of the chord that fit together. The others are left out;
+ * where no two fit, the highest alone is kept, since it carries the tune.
  */
 function chordLefts(moment: Moment, hands: Hands): readonly Left[] {
   const notes = moment.notes;
   const options = notes.map((note, index) => hands.placements(note, index));
   const top = notes.length - 1;
   const missing = (index: number): Missing => missingNote(notes[index] as MomentNote, index, moment, hands);
-  const between = notes.slice(1, -1).map((_, i) => missing(i + 1));
-  const pairs = (options[0] as readonly Placed[]).flatMap((low) =>
-    (options[top] as readonly Placed[]).flatMap((high) => pairLefts(low, high, between, hands)),
-  );
-  if (pairs.length > 0) return pairs;
+  for (const [low, high] of pairsOutermostFirst(notes.length)) {
+    const others = notes.flatMap((_, i) => (i === low || i === high ? [] : [missing(i)]));
+    const pairs = (options[low] as readonly Placed[]).flatMap((a) =>
+      (options[high] as readonly Placed[]).flatMap((b) => pairLefts(a, b, others, hands)),
+    );
+    if (pairs.length > 0) return pairs;
+  }
   for (let index = top; index >= 0; index--) {
     const alone = options[index] as readonly Placed[];
     const others = notes.flatMap((_, i) => (i === index ? [] : [missing(i)]));
@@ -101,6 +107,13 @@ function chordLefts(moment: Moment, hands: Hands): readonly Left[] {
         .map((left) => ({ ...left, missing: others }));
   }
   return [];
+}
+
+function pairsOutermostFirst(count: number): readonly (readonly [low: number, high: number])[] {
+  const pairs: (readonly [number, number])[] = [];
+  for (let apart = count - 1; apart >= 1; apart--)
+    for (let high = count - 1; high - apart >= 0; high--) pairs.push([high - apart, high]);
+  return pairs;
 }
 
 /** Two placed notes as one left hand, if one hand can hold and one pinch can strike them. */
@@ -124,7 +137,7 @@ const SAME_PLACE_CM = 0.7;
 
 /** Whether one left hand can hold both: an open string with anything; two fingers of the frame; or one finger's tip and joint. */
 function holdsTogether(outer: Placed, inner: Placed, setting: Setting): boolean {
-  if (outer.sound === "open" || inner.sound === "open") return outer.sound !== "harmonic" && inner.sound !== "harmonic";
+  if (outer.sound === "open" || inner.sound === "open") return true;
   if (outer.sound !== inner.sound) return false;
   const apartCm = inner.cm - outer.cm;
   if (outer.sound === "harmonic") return Math.abs(apartCm) <= setting.hand.spanLimitCm;
@@ -147,13 +160,14 @@ function framed(a: Placed, b: Placed, setting: Setting): boolean {
 }
 
 /** What a score gives counts wherever it leads; else the limits of slides hold. */
-function allowed(moment: Moment, before: Left, arrival: Arrival): boolean {
+function allowed(moment: Moment, before: Left, arrival: Arrival, hand: Hand): boolean {
   const given = (moment.notes[0] as MomentNote).source.given;
   if (given.arrival !== null) return given.arrival === arrival;
   if (given.stroke !== null) return false;
   if (before.chain >= LONGEST_CHAIN || moment.rested) return false;
   if (moment.gapSeconds < SHORTEST_SLIDE_SECONDS && !moment.afterGrace) return false;
-  return moment.asks !== null || moment.gapSeconds <= UNASKED_SLIDE_SECONDS;
+  // What nothing asks for is proposed only where plucks would come faster than one finger can.
+  return moment.asks !== null || moment.gapSeconds <= 1 / hand.plucksPerSecondOneFinger;
 }
 
 /**
@@ -170,7 +184,7 @@ export function unpluckedLefts(moment: Moment, before: readonly Left[], hands: H
     for (const placed of places) {
       if (placed.string !== from.first.string) continue;
       const arrival = arrivalFrom(from.first, placed, hands.setting);
-      if (arrival === null || !allowed(moment, from, arrival)) continue;
+      if (arrival === null || !allowed(moment, from, arrival, hands.setting.hand)) continue;
       if (arrival === "slid" && !slides(from.first, placed, note)) continue;
       const key = [arrival, from.chain + 1, placed.string, placed.position, placed.finger, placed.contact].join();
       if (made.has(key)) continue;

@@ -19,12 +19,16 @@ export function placementsOf(
   withheld: (placed: Placed) => boolean,
 ): readonly Placed[] {
   const given = note.source.given;
-  const all = [1, 2, 3, 4, 5, 6, 7].flatMap((string) => placementsOn(note, index, string, setting));
+  const strings = [1, 2, 3, 4, 5, 6, 7];
+  const all = strings.flatMap((string) => placementsOn(note, index, string, setting));
   const fitting = all.filter((placed) => fits(placed, given));
+  // Without a pluck the string is that of the note before, whichever it is: wrong places are offered on every string.
+  if (given.position !== null && given.arrival !== null && given.arrival !== "plucked")
+    return [...fitting, ...mismatches(note, index, setting)];
   const own = fitting.filter((placed) => givesHold(given) || !withheld(placed));
   if (own.length > 0) return own;
   if (fitting.length > 0 && (given.position !== null || given.sound !== null)) return fitting;
-  return given.arrival === null || given.arrival === "plucked" ? mismatches(note, index, setting) : [];
+  return mismatches(note, index, setting);
 }
 
 /** The score says which finger or contact holds it: unusual ones are then legal. */
@@ -81,12 +85,14 @@ function mismatches(note: MomentNote, index: number, setting: Setting): readonly
   const strings = given.string === null ? [1, 2, 3, 4, 5, 6, 7] : [given.string];
   const wrong = strings.flatMap((string) => wrongPlaces(note, index, string, setting));
   const fitting = wrong.filter((placed) => {
+    if (given.position !== null && Math.abs(placed.offCents) <= WRITTEN_TOLERANCE_CENTS) return false;
     const finger = placed.sound !== "stopped" || given.finger === null || placed.finger === given.finger;
     const contact = placed.sound !== "stopped" || placed.contact === (given.contact ?? "tip");
     return finger && contact;
   });
+  if (given.string !== null || (given.arrival !== null && given.arrival !== "plucked")) return fitting;
   const least = Math.min(...fitting.map((placed) => Math.abs(placed.offCents)));
-  return fitting.filter((placed) => Math.abs(placed.offCents) === least || given.string !== null);
+  return fitting.filter((placed) => Math.abs(placed.offCents) === least);
 }
 
 function wrongPlaces(note: MomentNote, index: number, string: number, setting: Setting): readonly Placed[] {

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The melody in seconds: what sounds when, what follows after how long, and what slurs ask for.
 import { microtoneCents, type Pitch, semitoneOf, transposePitch } from "./pitch.js";
-import type { Score, ScoreNote } from "./score.js";
+import type { Meter, Score, ScoreNote } from "./score.js";
 import type { Setting } from "./setting.js";
 import { centsOf } from "./temperament.js";
 import { earlier, type Quarters, quarters, ZERO } from "./time.js";
@@ -50,7 +50,7 @@ export interface Moment {
   readonly asks: Ask;
   /** the moment before is a grace note */
   readonly afterGrace: boolean;
-  /** a slide is asked from this moment into the next one */
+  /** something asks that this moment leads into the next one without a pluck */
   readonly leadsOn: boolean;
 }
 
@@ -155,7 +155,7 @@ export function momentsOf(score: Score, setting: Setting): readonly Moment[] {
     const before = groups[index - 1];
     const silence = before === undefined ? ZERO : group.onset.sub(before.onset).sub(before.duration);
     const first = group.notes[0] as ScoreNote;
-    const beat = 4 / (score.bars.find((bar) => bar.index === first.bar)?.meter?.beatType ?? 4);
+    const beat = beatQuarters(score.bars.find((bar) => bar.index === first.bar)?.meter ?? null);
     const onset = onsets[index] as number;
     const end = ends[index] as number;
     return {
@@ -170,9 +170,16 @@ export function momentsOf(score: Score, setting: Setting): readonly Moment[] {
       ringsOn: group.notes.some((note) => note.marks.letRing) || end > (onsets[index + 1] ?? end) + 1e-9,
       asks: asks[index] ?? null,
       afterGrace: groups[index - 1]?.notes[0]?.grace ?? false,
-      leadsOn: asks[index + 1] === "slide",
+      leadsOn: (asks[index + 1] ?? null) !== null,
     };
   });
+}
+
+/** A beat in quarter notes: three of the lower number in compound meters such as 6/8. */
+function beatQuarters(meter: Meter | null): number {
+  if (meter === null) return 1;
+  const compound = meter.beats > 3 && meter.beats % 3 === 0 && meter.beatType >= 8;
+  return (compound ? 12 : 4) / meter.beatType;
 }
 
 function momentNote(source: ScoreNote, setting: Setting, open: ReadonlySet<number>): MomentNote {
@@ -188,6 +195,9 @@ function momentNote(source: ScoreNote, setting: Setting, open: ReadonlySet<numbe
     liesOpen: open.has(semitone) && Math.abs(micro) <= 35,
   };
 }
+
+/** No rest lies between the two. */
+const touches = (a: Timed, b: Timed): boolean => a.onset.add(a.duration).compare(b.onset) >= 0;
 
 /**
  * A slur over two or three notes in one direction within a fifth asks for a slide, where both can be stopped; a longer
@@ -208,10 +218,11 @@ function askedArrivals(groups: readonly Timed[], score: Score, setting: Setting)
     const steps = Array.from({ length: to - from }, (_, k) => pitch(from + k + 1) - pitch(from + k));
     const oneWay = steps.every((step) => step > 0) || steps.every((step) => step < 0);
     const single = groups.slice(from, to + 1).every((group) => group.notes.length === 1);
+    const joined = groups.slice(from, to).every((group, k) => touches(group, groups[from + k + 1] as Timed));
     const stopped = Math.min(pitch(from), pitch(to)) > lowestOpen;
     const near = Math.abs(pitch(to) - pitch(from)) <= WIDEST_SLIDE_SEMITONES;
-    const slide = single && oneWay && stopped && near;
-    for (let i = from + 1; i <= to; i++) asks[i] = slide ? "slide" : single ? "slur" : null;
+    const slide = single && joined && oneWay && stopped && near;
+    for (let i = from + 1; i <= to; i++) asks[i] = slide ? "slide" : single && joined ? "slur" : null;
   }
   for (const [i, group] of groups.entries()) {
     const given = group.notes[0]?.given;

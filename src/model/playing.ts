@@ -163,6 +163,8 @@ export interface StrokeGap {
   /** since the pluck before */
   readonly seconds: number;
   readonly rested: boolean;
+  /** the note before is a grace note */
+  readonly ornament: boolean;
   /** the note before must go on sounding by the score (tie, let-ring, second voice) */
   readonly ringsOn: boolean;
 }

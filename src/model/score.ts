@@ -110,11 +110,12 @@ export interface Unread {
   readonly what: string;
 }
 
-/** A fingering mark that could not be understood. */
+/** A fingering mark that could not be understood, or that another mark of the note contradicts. */
 export interface OddMark {
   readonly note: string;
   readonly text: string;
-  /** the nearest form that would be understood */
+  readonly trouble: "unreadable" | "contradicted";
+  /** the nearest form that would be understood; of a contradicted mark the one that counts */
   readonly nearest: string;
 }
 

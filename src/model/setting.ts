@@ -26,8 +26,6 @@ export interface Hand {
   readonly plucksPerSecondWithShift: number;
   /** added charge for kneeling and joints, in spare moves: practice that beginners do not have yet */
   readonly jointAndKneelingExtra: number;
-  /** which thumb stroke goes outward: "tuo" (1855 and most modern lists) or "bo" */
-  readonly thumbOutward: "tuo" | "bo";
 }
 
 /** The instrument and the player that a melody is set for. */

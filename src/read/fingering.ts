@@ -33,6 +33,9 @@ export interface NotUnderstood {
   readonly nearest: string;
 }
 
+/** A stop lies above the nut, which counts as 14. */
+const HIGHEST_POSITION = 13.9;
+
 type Part = Partial<GivenFingering>;
 
 /**
@@ -119,7 +122,7 @@ function placeOf(words: readonly string[]): Part | null {
 
 function positionOf(text: string): number | null {
   const position = /^\d{1,2}(\.\d)?$/.test(text) ? Number(text) : 0;
-  return position >= 1 && position <= 14 ? position : null;
+  return position >= 1 && position <= HIGHEST_POSITION ? position : null;
 }
 
 /**
@@ -134,7 +137,7 @@ function nearestForm(text: string): string {
     .replaceAll(",", ".")
     .slice(0, COMPARED_AT_MOST);
   const numbers = (plain.match(NUMBER) ?? []).map(Number);
-  const place = clamp(Math.round((numbers[0] ?? 7) * 10) / 10, 14);
+  const place = clamp(Math.round((numbers[0] ?? 7) * 10) / 10, HIGHEST_POSITION);
   const string = clamp(Math.round(numbers.at(-1) ?? 4), 7);
   const meant = withSwappedLettersMended(plain.replace(NUMBER, "#"));
   let best = { form: "", far: Number.POSITIVE_INFINITY };

@@ -34,7 +34,7 @@ export function readGiven(
     for (const { verse, text } of lyrics[index] ?? []) if (lines.has(verse)) merged = joined(merged, text, odd);
     const form = beside[index];
     if (form !== undefined) merged = joined(merged, form, odd);
-    oddMarks.push(...odd.map((one) => ({ note: note.head.id, ...one })));
+    oddMarks.push(...odd.map((one) => ({ note: note.head.id, trouble: "unreadable" as const, ...one })));
     return merged ?? NOTHING_GIVEN;
   });
   return { given, oddMarks };

@@ -1,14 +1,12 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The fingering that a note's technical marks, lyrics and words carry, merged into one.
 import { type GivenFingering, NOTHING_GIVEN } from "../model/fingering.js";
+import type { OddMark } from "../model/score.js";
 import { contactNamed, fingerNamed, isGiven, parseSpoken, strokeNamed } from "./fingering.js";
 import { children, type XmlElement } from "./xml.js";
 
 /** A text that was not understood, with the nearest that would be. */
-export interface Odd {
-  readonly text: string;
-  readonly nearest: string;
-}
+export type Odd = Pick<OddMark, "text" | "nearest"> & { readonly trouble?: "contradicted" };
 
 /** What a note's technical marks say. */
 export interface TechnicalFacts {
@@ -123,7 +121,7 @@ export function overlay(first: GivenFingering, second: GivenFingering, odd: Odd[
     (field) => first[field] !== null && second[field] !== null && first[field] !== second[field],
   );
   if (differs) {
-    odd.push({ text: second.text, nearest: first.text });
+    odd.push({ text: second.text, nearest: first.text, trouble: "contradicted" });
     return first;
   }
   const joined: GivenFingering = { ...first };

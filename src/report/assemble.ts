@@ -6,7 +6,7 @@ import type { Score } from "../model/score.js";
 import type { Setting } from "../model/setting.js";
 import type { BillJson, CheckJson, FindingJson, Report, SettingJson } from "../report.js";
 import { type Cost, FREE } from "../rule/cost.js";
-import type { Rule, Severity } from "../rule/types.js";
+import { type Rule, SEVERITIES, type Severity } from "../rule/types.js";
 import type { Played } from "../search/charges.js";
 import { barLabel, noteEntries, sourceOf, spareMoves } from "./notes.js";
 import { keyFigures, positionTable } from "./places.js";
@@ -58,7 +58,7 @@ function checkJson({ score, setting, played, verdicts, version }: Judged): Check
   const notes = noteEntries(score, played, verdicts.bill);
   const source = sourceOf(played);
   const severities: Record<Severity, number> = { note: 0, caution: 0, problem: 0, blocker: 0 };
-  for (const finding of verdicts.findings) severities[finding.severity] += 1;
+  for (const severity of SEVERITIES) severities[severity] = placesWith(severity, verdicts.findings);
   const sentence = verdictSentence({
     notes: notes.length,
     blocked: verdicts.total.blocked,
@@ -96,6 +96,11 @@ function checkJson({ score, setting, played, verdicts, version }: Judged): Check
     })),
     unread: score.unread,
   };
+}
+
+/** At how many notes findings of a severity end; one for the whole line. */
+function placesWith(severity: Severity, findings: readonly Finding[]): number {
+  return new Set(findings.filter((finding) => finding.severity === severity).map((finding) => finding.place)).size;
 }
 
 /** The setting as JSON prints it. */
@@ -142,8 +147,8 @@ function findingEntries(findings: readonly Finding[], score: Score): readonly Fi
       bar: note === undefined ? null : barLabel(score, note.bar),
       beat: note?.beat ?? null,
       notes: finding.notes,
-      measured: finding.measured,
-      limit: finding.limit,
+      measured: rounded(finding.measured),
+      limit: rounded(finding.limit),
       unit: finding.unit,
       message: finding.message,
       ...costJson(finding.cost),
@@ -152,6 +157,9 @@ function findingEntries(findings: readonly Finding[], score: Score): readonly Fi
     };
   });
 }
+
+/** At most three decimals: more is noise of the arithmetic. */
+const rounded = (value: number | null): number | null => (value === null ? null : Math.round(value * 1000) / 1000);
 
 function costByRule(rules: readonly Rule[], verdicts: Verdicts): Report["costByRule"] {
   const sums = new Map<string, Cost & { places: number }>();

@@ -136,6 +136,7 @@ export function strokeGapAt(moments: readonly Moment[], index: number, chainBefo
   return {
     seconds: pluck === undefined ? Number.POSITIVE_INFINITY : secondsBetween(pluck.onsetSeconds, moment.onsetSeconds),
     rested: moment.rested,
+    ornament: moment.afterGrace,
     ringsOn: moments[index - 1]?.ringsOn ?? false,
   };
 }

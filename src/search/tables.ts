@@ -75,7 +75,7 @@ export class Tables {
 
   /** The moves of the right hand over one length of time. */
   strokesOver(gap: StrokeGap): StrokeMoves {
-    const key = `${gap.seconds} ${gap.rested} ${gap.ringsOn}`;
+    const key = `${gap.seconds} ${gap.rested} ${gap.ornament} ${gap.ringsOn}`;
     let moves = this.strokeMoves.get(key);
     if (moves === undefined) {
       moves = new StrokeMoves(this.rules.strokeMove, gap);

@@ -4,7 +4,7 @@ import { describe, expect, test } from "vitest";
 import { CONTACTS, FINGERS, type SpokenNote, STROKES, spokenForm } from "../../src/model/fingering.js";
 import { isGiven, parseSpoken } from "../../src/read/fingering.js";
 
-const tenth = fc.integer({ min: 10, max: 140 }).map((tenths) => tenths / 10);
+const tenth = fc.integer({ min: 10, max: 139 }).map((tenths) => tenths / 10);
 const plain = { previous: null, finger: null, contact: null } as const;
 
 const open = fc.constant({ ...plain, sound: "open" as const, position: null });

@@ -50,7 +50,7 @@ describe("travelling strokes", () => {
 describe("the retained finger", () => {
   const rule = RULES.find(({ prose }) => prose.id === "retained-finger")?.make(settingOf());
   if (rule?.reach !== "stroke-move") throw new Error("no rule of that name sees strokes");
-  const gap: StrokeGap = { seconds: 0.5, rested: false, ringsOn: false };
+  const gap: StrokeGap = { seconds: 0.5, rested: false, ornament: false, ringsOn: false };
 
   /** A single stroke, with the middle finger waiting on a string or none. */
   const stroke = (name: Stroke, string: number, planted = 0): Right => {

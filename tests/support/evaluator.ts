@@ -128,6 +128,7 @@ function strokeGap(line: Fingered, at: number, pluck: number) {
   return {
     seconds: seconds(line, pluck, at),
     rested: (line.moments[at] as Moment).rested,
+    ornament: (line.moments[at] as Moment).afterGrace,
     ringsOn: (line.moments[at - 1] as Moment).ringsOn,
   };
 }

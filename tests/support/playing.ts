@@ -15,7 +15,9 @@ import type { Played } from "../../src/search/charges.js";
 import { type Solution, solve } from "../../src/search/solve.js";
 
 /** A setting with everything usual unless named. */
-export function settingOf(wish: { tuning?: string; hand?: string; temperament?: Setting["temperament"] } = {}): Setting {
+export function settingOf(
+  wish: { tuning?: string; hand?: string; temperament?: Setting["temperament"] } = {},
+): Setting {
   const hand = wish.hand ?? "medium";
   return {
     tuning: findTuning(wish.tuning ?? "zhengdiao"),
@@ -32,7 +34,10 @@ export function bookFor(setting: Setting): readonly Rule[] {
 }
 
 /** Searches and judges a score. */
-export function play(score: Score, setting: Setting = settingOf()): { solution: Solution; played: Played; verdicts: Verdicts } {
+export function play(
+  score: Score,
+  setting: Setting = settingOf(),
+): { solution: Solution; played: Played; verdicts: Verdicts } {
   const rules = bookFor(setting);
   const moments = momentsOf(score, setting);
   const solution = solve(choicesOf(moments, setting, rules), setting, rules);

@@ -101,7 +101,7 @@ function oddMark(marked: string, note: string): readonly OddMark[] {
   const text = marked.slice(ODD.length);
   const result = parseSpoken(text);
   if (isGiven(result)) throw new Error(`understood: "${text}"`);
-  return [{ note, text, nearest: result.nearest }];
+  return [{ note, text, trouble: "unreadable", nearest: result.nearest }];
 }
 
 function slur(notes: readonly ScoreNote[], from: number): Slur {
