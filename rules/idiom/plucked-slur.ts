@@ -42,7 +42,11 @@ export default defineRule(
         melody: "(F2 G2)",
         fingering: ["ming 10 gou 1", "ming 9 tiao 1"],
         finds: [
-          [2, "caution", "G2 is to be reached by a slide from the note before, and is plucked anew: ming 9 tiao 1."],
+          [
+            2,
+            "caution",
+            "G2 is to be reached from the note before by the left hand alone, and is plucked anew: ming 9 tiao 1.",
+          ],
         ],
       },
       {
@@ -61,10 +65,10 @@ export default defineRule(
     measure: (placed, _missing, note, moment, left) => {
       if (placed === null || moment.asks === null || moment.notes.length > 1 || note.harmonicAsked) return Number.NaN;
       if (moment.rested || moment.gapSeconds < values.shortestSlide) return Number.NaN;
-      return moment.asks === "slide" && left.arrival === "plucked" ? 1 : 0;
+      return moment.asks !== "slur" && left.arrival === "plucked" ? 1 : 0;
     },
     charge: (measured) => measured * values.pluckedAnew,
     message: (sight) =>
-      `${sight.note} is to be reached by a slide from the note before, and is plucked anew: ${sight.spoken}.`,
+      `${sight.note} is to be reached from the note before by the left hand alone, and is plucked anew: ${sight.spoken}.`,
   }),
 );

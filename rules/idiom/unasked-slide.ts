@@ -83,6 +83,7 @@ export default defineRule(
       const { given } = note.source;
       if (given.written && given.arrival === left.arrival) return 0;
       if (left.arrival === "slid") return moment.asks === null ? values.slid : 0;
+      if (moment.asks === "pull-off" && left.arrival === "pulled-off") return 0;
       return moment.asks === null ? values.sounded : values.soundedInSlur;
     },
     charge: (measured) => measured,

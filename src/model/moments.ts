@@ -13,7 +13,7 @@ export const ASSUMED_TEMPO = 72;
 export const WIDEST_SLIDE_SEMITONES = 7;
 
 /** What a slur or a slide mark asks of a note's beginning. */
-export type Ask = "slide" | "slur" | null;
+export type Ask = "slide" | "pull-off" | "slur" | null;
 
 /** One note of a moment, as it is to sound in this setting. */
 export interface MomentNote {
@@ -201,7 +201,7 @@ const touches = (a: Timed, b: Timed): boolean => a.onset.add(a.duration).compare
 
 /**
  * A slur over two or three notes in one direction within a fifth asks for a slide, where both can be stopped; a longer
- * one is phrasing. A grace note may be slid from, as an ornament.
+ * one is phrasing. Where it cannot be slid and falls to an open string, it asks to be pulled off. A grace note may be slid from, as an ornament.
  */
 function askedArrivals(groups: readonly Timed[], score: Score, setting: Setting): Ask[] {
   const at = new Map(groups.flatMap((group, i) => group.notes.map((note) => [note.id, i] as const)));
@@ -221,8 +221,11 @@ function askedArrivals(groups: readonly Timed[], score: Score, setting: Setting)
     const joined = groups.slice(from, to).every((group, k) => touches(group, groups[from + k + 1] as Timed));
     const stopped = Math.min(pitch(from), pitch(to)) > lowestOpen;
     const near = Math.abs(pitch(to) - pitch(from)) <= WIDEST_SLIDE_SEMITONES;
-    const slide = single && joined && oneWay && stopped && near;
-    for (let i = from + 1; i <= to; i++) asks[i] = slide ? "slide" : single && joined ? "slur" : null;
+    const slide = oneWay && stopped && near;
+    if (!single || !joined) continue;
+    asks.fill(slide ? "slide" : "slur", from + 1, to + 1);
+    const falls = pitch(to) < pitch(to - 1);
+    if (!slide && falls && setting.tuning.semitones.includes(pitch(to))) asks[to] = "pull-off";
   }
   for (const [i, group] of groups.entries()) {
     const given = group.notes[0]?.given;
