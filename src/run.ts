@@ -10,21 +10,26 @@ import { whereText } from "../reports/where-text.js";
 import { HAND_NAMES, readHand, unknownHand } from "../rules/hands.js";
 import { RULES } from "../rules/index.js";
 import { choicesOf } from "./candidates/candidates.js";
+import { guardPins } from "./candidates/pins.js";
 import { BY_CHARGE, check } from "./check/check.js";
 import { DEFAULT_SCALE_LENGTH_CM } from "./model/board.js";
-import { momentsOf } from "./model/moments.js";
+import { type Brief, NO_BRIEF } from "./model/brief.js";
+import { type Moment, momentsOf } from "./model/moments.js";
 import { parseTransposition, type Transposition, UNTRANSPOSED } from "./model/pitch.js";
 import type { Score } from "./model/score.js";
 import type { Hand, Setting } from "./model/setting.js";
 import { TEMPERAMENTS } from "./model/temperament.js";
+import { ZERO } from "./model/time.js";
 import { findTuning, STANDARD } from "./model/tuning.js";
 import { parseQuestion, spotsOf } from "./model/where.js";
 import { InputProblem } from "./problem.js";
+import { type BriefText, parseBrief, resolveBrief } from "./read/brief.js";
 import { readBytes } from "./read/file.js";
 import { readScore } from "./read/score.js";
 import { assembleReport } from "./report/assemble.js";
 import type { CheckJson, Report } from "./report.js";
 import { type Rule, SEVERITIES, type Severity } from "./rule/types.js";
+import { weightingOf } from "./rule/weighting.js";
 import { solve } from "./search/solve.js";
 import { checkOutputs, type Output, writeOutput } from "./write/output.js";
 
@@ -49,6 +54,7 @@ export interface CheckCall {
   readonly bars?: string;
   readonly hand?: string;
   readonly temperament?: string;
+  readonly brief?: string;
   readonly report?: string;
   readonly json?: string;
   readonly failOn?: string;
@@ -94,9 +100,9 @@ export async function runCheck(call: CheckCall, version: string, progress: Progr
   const failOn = oneOf(call.failOn ?? "blocker", SEVERITIES, "--fail-on");
   const reportPath = call.report === "none" ? null : (call.report ?? defaultReportPath(call.score));
   guardOutputs(reportPath, call);
-  const { score, setting } = readCall(call);
+  const { score, setting, brief } = readCall(call);
   progress("searching");
-  const report = judge(score, setting, version);
+  const report = judge(score, setting, version, brief);
   const outputs: Output[] = [];
   if (reportPath !== null) {
     progress("engraving");
@@ -157,46 +163,82 @@ export async function runWhere(call: WhereCall): Promise<Outcome> {
   return { code: 0, text: `${text}\nJSON: ${call.json}\n`, complaint: "" };
 }
 
-/** Reads the score and the setting that a call names. */
-function readCall(call: CheckCall): { readonly score: Score; readonly setting: Setting } {
-  const temperament = oneOf(call.temperament ?? "pythagorean", TEMPERAMENTS, "--temperament");
-  const tuning = findTuning(call.tuning ?? "zhengdiao");
-  const hand = findHand(call.hand ?? "medium");
+/** Reads the score, the brief and the setting that a call names; what the call says counts over the brief. */
+function readCall(call: CheckCall): { readonly score: Score; readonly setting: Setting; readonly brief: Brief } {
+  const written = call.brief === undefined ? null : readBriefFile(call.brief);
+  const said = written?.values ?? {};
+  const temperament = oneOf(
+    call.temperament ?? said.temperament ?? "pythagorean",
+    TEMPERAMENTS,
+    sayer(call.temperament, written, "temperament"),
+  );
+  const tuning = findTuning(call.tuning ?? said.tuning ?? "zhengdiao", sayer(call.tuning, written, "tuning"));
+  const hand = findHand(call.hand ?? said.hand ?? "medium");
   const name = call.score === "-" ? "standard input" : call.score;
   const { part, voice, bars } = call;
   const options = {
     ...(part === undefined ? {} : { part }),
     ...(voice === undefined ? {} : { voice }),
     ...(bars === undefined ? {} : { bars }),
+    ...(said["string-numbers"] === undefined ? {} : { stringNumbers: said["string-numbers"] }),
   };
   const { score } = readScore(readBytes(call.score), name, options);
-  const transpose = readTransposition(call.transpose, score);
-  return { score, setting: { tuning, transpose, temperament, hand, scaleLengthCm: DEFAULT_SCALE_LENGTH_CM } };
+  const transpose = readTransposition(
+    call.transpose ?? said.transpose,
+    score,
+    sayer(call.transpose, written, "transpose"),
+  );
+  const brief = written === null ? NO_BRIEF : resolveBrief(written, score);
+  const paced = brief.tempo === null ? score : { ...score, tempos: [{ onset: ZERO, quartersPerMinute: brief.tempo }] };
+  return {
+    brief,
+    score: paced,
+    setting: { tuning, transpose, temperament, hand, scaleLengthCm: DEFAULT_SCALE_LENGTH_CM },
+  };
+}
+
+/** Where a value comes from, for messages: an option, or a line of the brief. */
+function sayer(option: string | undefined, brief: BriefText | null, key: string): string {
+  return option === undefined && brief !== null && key in brief.values ? brief.at([key]).place : `--${key}`;
+}
+
+function readBriefFile(path: string): BriefText {
+  const rules = RULES.map(({ prose }) => ({
+    id: prose.id,
+    parameters: Object.fromEntries(Object.entries(prose.parameters).map(([name, one]) => [name, one.default])),
+  }));
+  return parseBrief(new TextDecoder().decode(readBytes(path)), path === "-" ? "standard input" : path, rules);
 }
 
 /** Searches and judges one score in one setting. */
-export function judge(score: Score, setting: Setting, version: string): Report {
-  const all = RULES.map((entry) => entry.make(setting));
-  const moments = momentsOf(score, setting);
-  const { lefts, rights, crashed } = searchSound(moments, setting, all);
+export function judge(score: Score, setting: Setting, version: string, brief: Brief = NO_BRIEF): Report {
+  const all = RULES.map((entry) => entry.make(setting, brief.parameters[entry.prose.id]));
+  const moments = momentsOf(score, setting, brief);
+  const weighting = weightingOf(brief, moments, all);
+  const { lefts, rights, crashed } = searchSound(moments, setting, all, brief);
   const played = { moments, lefts, rights };
   return assembleReport({
     score,
     setting,
     rules: all,
     played,
-    verdicts: check(played, score, setting, all, crashed),
+    verdicts: check(played, score, setting, all, { brief, weighting, crashed }),
     version,
   });
 }
 
 /** Searches; where a rule fails it is left out and named, so that one broken rule does not lose the report. */
-function searchSound(moments: ReturnType<typeof momentsOf>, setting: Setting, rules: readonly Rule[]) {
-  const search = (book: readonly Rule[]) => solve(choicesOf(moments, setting, book), setting, book);
+function searchSound(moments: readonly Moment[], setting: Setting, rules: readonly Rule[], brief: Brief) {
+  const search = (book: readonly Rule[]) => {
+    const choices = choicesOf(moments, setting, book);
+    guardPins(choices, brief);
+    return solve(choices, setting, book, weightingOf(brief, moments, book));
+  };
   const crashed = new Map<string, string>();
   try {
     return { ...search(rules), crashed };
   } catch (failure) {
+    if (failure instanceof InputProblem) throw failure;
     for (const rule of rules) {
       try {
         if (rule.reach !== "passage") search([rule]);
@@ -224,13 +266,13 @@ function findHand(name: string): Hand {
   return readHand(new TextDecoder().decode(readBytes(name)), basename(name).replace(/\.ya?ml$/i, ""));
 }
 
-function readTransposition(text: string | undefined, score: Score): Transposition {
+function readTransposition(text: string | undefined, score: Score, place: string): Transposition {
   if (text === undefined) return UNTRANSPOSED;
   const transposition = parseTransposition(text, score.bars[0]?.key.fifths ?? 0);
   if (transposition === null || Math.abs(transposition.semitones) > 48)
     throw new InputProblem(
       "bad-transposition",
-      "--transpose",
+      place,
       `"${text}" is no transposition`,
       "say semitones from -48 to 48 such as -12, or an interval such as -P5 or M2",
     );
@@ -262,7 +304,8 @@ function guardOutputs(report: string | null, call: CheckCall): void {
 function exitCode(json: CheckJson, failOn: Severity): 0 | 1 | 3 {
   if (json.tallies.some((tally) => tally.crashed !== null)) return 3;
   const from = SEVERITIES.indexOf(failOn);
-  return json.findings.some((finding) => SEVERITIES.indexOf(finding.severity) >= from) ? 1 : 0;
+  const counts = json.findings.filter(({ status, severity }) => status === "open" || severity === "blocker");
+  return counts.some((finding) => SEVERITIES.indexOf(finding.severity) >= from) ? 1 : 0;
 }
 
 function crashLines(json: CheckJson): string {

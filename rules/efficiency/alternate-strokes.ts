@@ -23,6 +23,7 @@ export default defineRule(
     remedy:
       "Take the other direction: tiao after a closing stroke, gou or mo after an opening one, or the same pitch on a string that suits it.",
     sources: ["common practice, no source"],
+    movement: true,
     unit: null,
     parameters: {
       sameString: {

@@ -15,6 +15,7 @@ export default defineRule(
     sources: [
       "common practice, no source; the everyday pairs ring 10 with thumb 9 and ring 9 with thumb 7.9 are common practice",
     ],
+    movement: true,
     unit: "cm",
     parameters: {
       stretch: {

@@ -26,6 +26,7 @@ export default defineRule(
     remedy:
       "Take the note on another string near the hand, or let ring finger and thumb share two places about 4 to 10 cm apart.",
     sources: ["common practice, no source"],
+    movement: true,
     unit: "cm",
     parameters: {
       first: {

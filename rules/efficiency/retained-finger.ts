@@ -24,6 +24,7 @@ export default defineRule(
     remedy:
       "Plant the middle finger on the string of the coming gou from the first index stroke on, and leave it there.",
     sources: ["common practice, no source"],
+    movement: true,
     unit: null,
     parameters: {
       missed: {

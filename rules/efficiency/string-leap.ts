@@ -19,6 +19,7 @@ export default defineRule(
     remedy:
       "Give the outer note to the middle finger and the inner one to the index, or take one of them on a nearer string.",
     sources: ["common practice, no source"],
+    movement: true,
     unit: "strings",
     parameters: {
       perString: {

@@ -13,6 +13,7 @@ export default defineRule(
     whenRight: "When the break is wanted as a breath, or the notes are slow enough to hide it.",
     remedy: "Hold the inner string with the joint (jie) and the outer one with the tip, both at once.",
     sources: ["common practice, no source"],
+    movement: true,
     unit: null,
     parameters: {
       hop: { default: 0.9, unit: "spare moves", doc: "the same contact lifted across", evidence: "common practice" },

@@ -19,6 +19,7 @@ export default defineRule(
       "common practice, no source",
       "a teaching essay by Mei Yueqiang, in a translation on the web: the finger stays on the old note until the new one sounds",
     ],
+    movement: true,
     unit: "cm",
     parameters: {
       left: { default: 0.5, unit: "spare moves", doc: "one finger changes string", evidence: "common practice" },

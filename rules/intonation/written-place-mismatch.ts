@@ -88,7 +88,7 @@ export default defineRule(
     measure: (placed, missing, note) => {
       if (placed === null) return missing?.cause === "given" ? 0 : Number.NaN;
       if (placed.mismatch) return Math.abs(placed.offCents);
-      return note.source.given.position !== null || note.source.given.string !== null ? 0 : Number.NaN;
+      return note.given.position !== null || note.given.string !== null ? 0 : Number.NaN;
     },
     charge: (cents) => (cents === 0 ? 0 : values.wrongPlace),
     message: (sight) => {

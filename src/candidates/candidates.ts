@@ -72,7 +72,7 @@ function signature(moment: Moment): string {
 
 /** Notes with equal signatures have the same placements. */
 function noteSignature(one: MomentNote): string {
-  const { text: _, written: __, ...given } = one.source.given;
+  const { text: _, written: __, ...given } = one.given;
   return `${one.cents}/${one.semitone}/${Object.values(given).join()}`;
 }
 
@@ -115,7 +115,7 @@ type Lists = readonly { readonly lefts: readonly Left[] }[];
 function rightsAt(index: number, moments: readonly Moment[], plucked: Lists, proposed: ReadonlySet<Right>): Uint8Array {
   const moment = moments[index] as Moment;
   const plantable = plantableStrings(index, moments, plucked);
-  const given = moment.notes.map((note) => note.source.given).filter((one) => one.stroke !== null);
+  const given = moment.notes.map((note) => note.given).filter((one) => one.stroke !== null);
   const offered = new Uint8Array(RIGHTS.length);
   for (const right of RIGHTS) {
     const planting = right.planted === 0 || plantable.has(right.planted);

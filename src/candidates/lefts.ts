@@ -45,7 +45,7 @@ function asLefts(placed: Placed, arrival: Arrival, chain: number, hands: Hands):
 export function pluckedLefts(moment: Moment, hands: Hands): readonly Left[] {
   const only = moment.notes[0] as MomentNote;
   if (moment.notes.length > 1) return chordLefts(moment, hands);
-  const arrival = only.source.given.arrival;
+  const arrival = only.given.arrival;
   if (arrival !== null && arrival !== "plucked") return [];
   return hands.placements(only, 0).flatMap((placed) => asLefts(placed, "plucked", 0, hands));
 }
@@ -161,7 +161,7 @@ function framed(a: Placed, b: Placed, setting: Setting): boolean {
 
 /** What a score gives counts wherever it leads; else the limits of slides hold. */
 function allowed(moment: Moment, before: Left, arrival: Arrival, hand: Hand): boolean {
-  const given = (moment.notes[0] as MomentNote).source.given;
+  const given = (moment.notes[0] as MomentNote).given;
   if (given.arrival !== null) return given.arrival === arrival;
   if (given.stroke !== null) return false;
   if (before.chain >= LONGEST_CHAIN || moment.rested) return false;
@@ -212,7 +212,7 @@ function arrivalFrom(from: Placed, to: Placed, setting: Setting): Arrival | null
 
 /** A slide uses the fingertip, the kneeling ring finger above it, and stays within a fifth unless the score gives it. */
 function slides(from: Placed, to: Placed, note: MomentNote): boolean {
-  if (note.source.given.arrival === "slid") return true;
+  if (note.given.arrival === "slid") return true;
   if (to.contact === "joint" || to.finger === "index") return false;
   const wide = Math.abs(from.semitones - to.semitones) > WIDEST_SLIDE_SEMITONES;
   return !wide && to.exact < NUT_POSITION;

@@ -18,7 +18,7 @@ export function placementsOf(
   setting: Setting,
   withheld: (placed: Placed) => boolean,
 ): readonly Placed[] {
-  const given = note.source.given;
+  const given = note.given;
   const strings = [1, 2, 3, 4, 5, 6, 7];
   const all = strings.flatMap((string) => placementsOn(note, index, string, setting));
   const fitting = all.filter((placed) => fits(placed, given));
@@ -80,7 +80,7 @@ function isNear(position: number, placed: Placed): boolean {
 
 /** A written place that sounds another note: the string it is on, or the strings where it is least wrong. */
 function mismatches(note: MomentNote, index: number, setting: Setting): readonly Placed[] {
-  const given = note.source.given;
+  const given = note.given;
   if (given.string === null && given.position === null) return [];
   const strings = given.string === null ? [1, 2, 3, 4, 5, 6, 7] : [given.string];
   const wrong = strings.flatMap((string) => wrongPlaces(note, index, string, setting));
@@ -96,7 +96,7 @@ function mismatches(note: MomentNote, index: number, setting: Setting): readonly
 }
 
 function wrongPlaces(note: MomentNote, index: number, string: number, setting: Setting): readonly Placed[] {
-  const { sound, position } = note.source.given;
+  const { sound, position } = note.given;
   const open = setting.tuning.semitones[string - 1] as number;
   const above = note.cents - centsOf(open, setting.tuning.gong, setting.temperament);
   const at = (exact: number, cents: number, kind: Place["sound"]): readonly Placed[] =>

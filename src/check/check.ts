@@ -1,13 +1,16 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // A fingering and the rule book: findings, and what each rule looked at. The numbers are those that the search charged.
+import { type Brief, NO_BRIEF } from "../model/brief.js";
 import { spokenForm } from "../model/fingering.js";
 import type { Moment } from "../model/moments.js";
 import { pitchName } from "../model/pitch.js";
 import type { Left, Placed, Right } from "../model/playing.js";
 import type { Score } from "../model/score.js";
 import type { Setting } from "../model/setting.js";
+import { reasonToLeave } from "../rule/acceptance.js";
 import { addCost, type Cost, FREE } from "../rule/cost.js";
 import type { LocalRuleBody, PassageRule, Rule, RuleKind, Severity, Sight } from "../rule/types.js";
+import { PLAIN_WEIGHTING, type Weighting } from "../rule/weighting.js";
 import { type Charge, chargesOf, type Played } from "../search/charges.js";
 
 /** A place that breaks a rule. */
@@ -24,13 +27,28 @@ export interface Finding {
   readonly unit: string | null;
   readonly message: string;
   readonly cost: Cost;
+  /** accepted: left alone on purpose, for the reason given */
+  readonly status: "open" | "accepted";
+  readonly reason: string | null;
 }
+
+/** What the check knows beside the line itself. */
+export interface Wishes {
+  readonly brief: Brief;
+  readonly weighting: Weighting;
+  /** messages of rules that failed in the search, by id: they are tallied, not asked again */
+  readonly crashed: ReadonlyMap<string, string>;
+}
+
+/** Nothing wished, nothing crashed. */
+const NO_WISHES: Wishes = { brief: NO_BRIEF, weighting: PLAIN_WEIGHTING, crashed: new Map() };
 
 /** What one rule did. */
 export interface Tally {
   readonly rule: string;
   readonly looked: number;
-  readonly found: number;
+  readonly open: number;
+  readonly accepted: number;
   /** the message of a rule that failed; null otherwise */
   readonly crashed: string | null;
 }
@@ -51,25 +69,31 @@ export interface Verdicts {
  *
  * @param played  the moments and both hands
  * @param rules   the book made for the setting
- * @param crashed messages of rules that failed in the search, by id: they are tallied, not asked again
+ * @param wishes  the brief and its weighting
  */
 export function check(
   played: Played,
   score: Score,
   setting: Setting,
   rules: readonly Rule[],
-  crashed: ReadonlyMap<string, string> = new Map(),
+  wishes: Wishes = NO_WISHES,
 ): Verdicts {
+  const { brief, crashed } = wishes;
   const sound = rules.filter((rule) => !crashed.has(rule.id));
-  const charges = chargesOf(played, sound);
+  const charges = chargesOf(played, sound, wishes.weighting);
   const order = new Map(score.notes.map((note, i) => [note.id, i]));
   const findings: Finding[] = [];
+  const settle = settler(played, brief);
+  const costs = charges.map(({ rule, at, cost }) => ({ rule: rule.id, at, effort: cost.effort / 1000 }));
   const tallies = rules.map((rule): Tally => {
     const failed = crashed.get(rule.id);
-    if (failed !== undefined) return { rule: rule.id, looked: 0, found: 0, crashed: failed };
-    const mine = rule.reach === "passage" ? look(rule, { ...played, score, setting }) : judge(rule, charges, played);
-    findings.push(...mine.findings);
-    return { rule: rule.id, looked: mine.looked, found: mine.findings.length, crashed: mine.crashed };
+    if (failed !== undefined) return { rule: rule.id, looked: 0, open: 0, accepted: 0, crashed: failed };
+    const line = { ...played, score, setting, brief, charges: costs, found: findings };
+    const mine = rule.reach === "passage" ? look(rule, line) : judge(rule, charges, played);
+    const settled = mine.findings.map(settle);
+    findings.push(...settled);
+    const accepted = settled.filter((finding) => finding.status === "accepted").length;
+    return { rule: rule.id, looked: mine.looked, open: settled.length - accepted, accepted, crashed: mine.crashed };
   });
   const place = (finding: Finding): number => order.get(finding.place ?? "") ?? -1;
   const bill = charges.filter((charge) => charge.cost.blocked > 0 || charge.cost.effort > 0);
@@ -81,11 +105,24 @@ export function check(
   };
 }
 
-type Judged = { readonly looked: number; readonly findings: readonly Finding[]; readonly crashed: string | null };
+/** A finding before it is known whether it is left alone. */
+type Raw = Omit<Finding, "status" | "reason">;
+
+/** Says of a finding whether it is left alone on purpose. */
+function settler(played: Played, brief: Brief): (raw: Raw) => Finding {
+  const momentOf = new Map(played.moments.flatMap((moment) => moment.notes.map((note) => [note.source.id, moment])));
+  return (raw) => {
+    const concerned = raw.notes.flatMap((id) => momentOf.get(id) ?? []);
+    const reason = reasonToLeave({ id: raw.rule, kind: raw.kind }, concerned, brief);
+    return { ...raw, reason, status: reason === null ? "open" : "accepted" };
+  };
+}
+
+type Judged = { readonly looked: number; readonly findings: readonly Raw[]; readonly crashed: string | null };
 
 function judge(rule: Rule & LocalRuleBody, charges: readonly Charge[], played: Played): Judged {
   const mine = charges.filter((charge) => charge.rule === rule);
-  const findings = mine.flatMap((charge): Finding[] => {
+  const findings = mine.flatMap((charge): Raw[] => {
     const severity = severityOf(charge);
     if (severity === null) return [];
     const { measured, limit, notes, cost } = charge;

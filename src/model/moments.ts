@@ -1,5 +1,8 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The melody in seconds: what sounds when, what follows after how long, and what slurs ask for.
+
+import { type Brief, NO_BRIEF } from "./brief.js";
+import type { GivenFingering } from "./fingering.js";
 import { microtoneCents, type Pitch, semitoneOf, transposePitch } from "./pitch.js";
 import type { Meter, Score, ScoreNote } from "./score.js";
 import type { Setting } from "./setting.js";
@@ -18,6 +21,8 @@ export type Ask = "slide" | "pull-off" | "slur" | null;
 /** One note of a moment, as it is to sound in this setting. */
 export interface MomentNote {
   readonly source: ScoreNote;
+  /** what the score and the brief give; a pin of the brief counts over the score */
+  readonly given: GivenFingering;
   /** with the setting's transposition */
   readonly sounding: Pitch;
   /** MIDI note number */
@@ -144,23 +149,24 @@ function takeFromEnd(graces: readonly Timed[], main: Timed): void {
  *
  * @param score   the melody
  * @param setting its tuning, transposition and temperament
+ * @param brief   pins and passages in harmonics
  */
-export function momentsOf(score: Score, setting: Setting): readonly Moment[] {
+export function momentsOf(score: Score, setting: Setting, brief: Brief = NO_BRIEF): readonly Moment[] {
   const groups = timed(score);
   const asks = askedArrivals(groups, score, setting);
   const onsets = groups.map((group) => secondsAt(score, group.onset));
   const ends = groups.map((group) => secondsAt(score, group.onset.add(group.duration)));
-  const open = new Set(setting.tuning.semitones);
+  const noteOf = noteMaker(setting, brief);
   return groups.map((group, index) => {
     const before = groups[index - 1];
     const silence = before === undefined ? ZERO : group.onset.sub(before.onset).sub(before.duration);
     const first = group.notes[0] as ScoreNote;
-    const beat = beatQuarters(score.bars.find((bar) => bar.index === first.bar)?.meter ?? null);
+    const beat = beatQuarters(score.bars[first.bar]?.meter ?? null);
     const onset = onsets[index] as number;
     const end = ends[index] as number;
     return {
       index,
-      notes: group.notes.map((source) => momentNote(source, setting, open)),
+      notes: group.notes.map((source) => noteOf(source)),
       onsetSeconds: onset,
       durationSeconds: secondsBetween(onset, end),
       toNextSeconds: secondsBetween(onset, onsets[index + 1] ?? end),
@@ -182,18 +188,34 @@ function beatQuarters(meter: Meter | null): number {
   return (compound ? 12 : 4) / meter.beatType;
 }
 
-function momentNote(source: ScoreNote, setting: Setting, open: ReadonlySet<number>): MomentNote {
-  const sounding = transposePitch(source.sounding, setting.transpose.interval);
-  const semitone = semitoneOf(sounding);
-  const micro = microtoneCents(sounding);
-  return {
-    source,
-    sounding,
-    semitone,
-    cents: centsOf(semitone, setting.tuning.gong, setting.temperament) + micro,
-    harmonicAsked: source.marks.harmonic || (source.given.written && source.given.sound === "harmonic"),
-    liesOpen: open.has(semitone) && Math.abs(micro) <= 35,
+/** Makes a score's notes sound in a setting, with what the brief gives for them. */
+function noteMaker(setting: Setting, brief: Brief): (source: ScoreNote) => MomentNote {
+  const open = new Set(setting.tuning.semitones);
+  const pins = new Map(brief.pins.map((pin) => [pin.note, pin.given]));
+  const harmonics = brief.passages.filter((passage) => passage.harmonics);
+  return (source) => {
+    const sounding = transposePitch(source.sounding, setting.transpose.interval);
+    const semitone = semitoneOf(sounding);
+    const micro = microtoneCents(sounding);
+    const wished = source.given.written && source.given.sound === "harmonic";
+    const inHarmonics = harmonics.some((span) => source.bar >= span.fromBar && source.bar <= span.toBar);
+    return {
+      source,
+      given: pinned(source.given, pins.get(source.id)),
+      sounding,
+      semitone,
+      cents: centsOf(semitone, setting.tuning.gong, setting.temperament) + micro,
+      harmonicAsked: source.marks.harmonic || wished || inHarmonics,
+      liesOpen: open.has(semitone) && Math.abs(micro) <= 35,
+    };
   };
+}
+
+/** What the score gives, with a pin's wishes over it. */
+function pinned(given: GivenFingering, pin: GivenFingering | undefined): GivenFingering {
+  if (pin === undefined) return given;
+  const wishes = Object.fromEntries(Object.entries(pin).filter(([, value]) => value !== null));
+  return { ...given, ...wishes };
 }
 
 /** No rest lies between the two. */

@@ -86,21 +86,16 @@ function checkJson({ score, setting, played, verdicts, version }: Judged): Check
     verdict: { playable: verdicts.total.blocked === 0, sentence },
     fingering: { source, total: costJson(verdicts.total), notes, bill: verdicts.bill.map(billLine) },
     findings: findingEntries(verdicts.findings, score),
-    tallies: verdicts.tallies.map(({ rule, looked, found, crashed }) => ({
-      rule,
-      looked,
-      open: found,
-      accepted: 0,
-      unsure: 0,
-      crashed,
-    })),
+    tallies: verdicts.tallies.map(({ crashed, ...tally }) => ({ ...tally, unsure: 0, crashed })),
     unread: score.unread,
   };
 }
 
 /** At how many notes findings of a severity end; one for the whole line. */
 function placesWith(severity: Severity, findings: readonly Finding[]): number {
-  return new Set(findings.filter((finding) => finding.severity === severity).map((finding) => finding.place)).size;
+  return new Set(
+    findings.filter((one) => one.severity === severity && one.status === "open").map((finding) => finding.place),
+  ).size;
 }
 
 /** The setting as JSON prints it. */
@@ -143,7 +138,7 @@ function findingEntries(findings: readonly Finding[], score: Score): readonly Fi
       rule: finding.rule,
       kind: finding.kind,
       severity: finding.severity,
-      status: "open",
+      status: finding.status,
       bar: note === undefined ? null : barLabel(score, note.bar),
       beat: note?.beat ?? null,
       notes: finding.notes,
@@ -153,7 +148,7 @@ function findingEntries(findings: readonly Finding[], score: Score): readonly Fi
       message: finding.message,
       ...costJson(finding.cost),
       remedy: null,
-      reason: null,
+      reason: finding.reason,
     };
   });
 }

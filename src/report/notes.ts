@@ -36,7 +36,7 @@ export function noteEntries(score: Score, played: Played, bill: readonly Charge[
       return {
         ...printed(note, score),
         ...placedEntry(played, at, index),
-        given: givenKeys(note.source.given),
+        given: givenKeys(note.given),
         blocked: cost.blocked,
         effort: spareMoves(cost.effort),
         alternatives: [],

@@ -24,9 +24,9 @@ export function fitsExactly(notes: number, chargesPerNote: number): boolean {
   return notes * chargesPerNote * 1000 * HIGHEST_CHARGE < BLOCK;
 }
 
-/** A charge in spare moves as whole thousandths, rounded once and cut off at {@link HIGHEST_CHARGE}. */
-export function effortOf(charge: number): number {
-  return Math.round(1000 * Math.min(charge, HIGHEST_CHARGE));
+/** A charge in spare moves times its factor as whole thousandths, rounded once and cut off at {@link HIGHEST_CHARGE}. */
+export function effortOf(charge: number, factor = 1): number {
+  return Math.round(1000 * Math.min(charge * factor, HIGHEST_CHARGE));
 }
 
 /** Adds two costs. */

@@ -17,10 +17,8 @@ export function defineRule<const P extends Readonly<Record<string, Parameter>>>(
   prose: Omit<RuleProse, "parameters"> & { readonly parameters: P },
   body: (values: Values<P>, setting: Setting) => LocalRuleBody | PassageRule,
 ): RuleEntry {
-  const values = Object.fromEntries(
-    Object.entries(prose.parameters).map(([name, p]) => [name, p.default]),
-  ) as Values<P>;
-  return { prose, make: (setting) => ({ ...prose, ...body(values, setting) }) };
+  const usual = Object.fromEntries(Object.entries(prose.parameters).map(([name, p]) => [name, p.default])) as Values<P>;
+  return { prose, make: (setting, own = {}) => ({ ...prose, ...body({ ...usual, ...own }, setting) }) };
 }
 
 /** A number of a message: at most `digits` decimals, no trailing zeros. @example plain(0.30000001) // "0.3" */

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // What a rule is: its words, its numbers, how far it sees, and the one body that search and check both call.
 
+import type { Brief, Parameters } from "../model/brief.js";
 import type { Moment, MomentNote } from "../model/moments.js";
 import type { HandGap, Left, Missing, Placed, Right, StrokeGap } from "../model/playing.js";
 import type { Score } from "../model/score.js";
@@ -67,6 +68,8 @@ export interface RuleProse {
   readonly parameters: Readonly<Record<string, Parameter>>;
   /** at least three: one that passes, one that breaks, one exception */
   readonly examples: readonly Example[];
+  /** a rule of movement weighs more in flowing passages */
+  readonly movement?: boolean;
   /** unit of the measured number, null where the number is only yes or no */
   readonly unit: string | null;
 }
@@ -173,6 +176,27 @@ export interface Line {
   readonly lefts: readonly Left[];
   /** one a moment; of a note without a pluck the one that still stands */
   readonly rights: readonly Right[];
+  readonly brief: Brief;
+  /** what the rules charged, in order of time */
+  readonly charges: readonly LineCharge[];
+  /** what the rules before this one in the book found */
+  readonly found: readonly LineFinding[];
+}
+
+/** A charge as passage rules see it. */
+export interface LineCharge {
+  readonly rule: string;
+  /** the moment that it belongs to */
+  readonly at: number;
+  /** spare moves, as charged */
+  readonly effort: number;
+}
+
+/** A finding as later passage rules see it. */
+export interface LineFinding {
+  readonly rule: string;
+  /** ids, the owner last; empty for the whole line */
+  readonly notes: readonly string[];
 }
 
 /** Sees the whole line with its fingering. It informs and cannot cost: the search cannot see so far. */
@@ -190,7 +214,8 @@ export type Rule = RuleProse & (LocalRuleBody | PassageRule);
 /** A rule of the book: its words, and its body for a setting (hand and lengths differ). */
 export interface RuleEntry {
   readonly prose: RuleProse;
-  readonly make: (setting: Setting) => Rule;
+  /** `own` values stand in place of the parameters' defaults */
+  readonly make: (setting: Setting, own?: Parameters[string]) => Rule;
 }
 
 /** The rule book: entries in the order of the book. */

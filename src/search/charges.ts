@@ -4,6 +4,7 @@ import type { Moment, MomentNote } from "../model/moments.js";
 import type { Left, Placed, Right } from "../model/playing.js";
 import { addCost, type Cost, effortOf, FREE } from "../rule/cost.js";
 import type { LocalRuleBody, Rule, RuleProse } from "../rule/types.js";
+import { PLAIN_WEIGHTING, type Weighting } from "../rule/weighting.js";
 import { type Charging, chargingRules, handGapAt, NO_STROKE, START, strokeGapAt } from "./pricing.js";
 
 /** One rule at one place. */
@@ -30,14 +31,26 @@ export interface Played {
 }
 
 /** Everything that the charging rules measured along a line, free places included, in order of time and of the book. */
-export function chargesOf(played: Played, rules: readonly Rule[]): readonly Charge[] {
+export function chargesOf(
+  played: Played,
+  rules: readonly Rule[],
+  weighting: Weighting = PLAIN_WEIGHTING,
+): readonly Charge[] {
   const charging = chargingRules(rules);
-  return played.moments.flatMap((_, at) => [
-    ...placeCharges(played, at, charging),
-    ...strikeCharges(played, at, charging),
-    ...handCharges(played, at, charging),
-    ...strokeCharges(played, at, charging),
-  ]);
+  const weighed = (charge: Charge): Charge => {
+    const factor = weighting.between(charge.from ?? charge.at, charge.at).of(charge.rule.id);
+    // What weighs more is also reported as more; what is set aside keeps its own size.
+    const cost = { ...charge.cost, effort: effortOf(charge.charge, factor) };
+    return { ...charge, charge: charge.charge * Math.max(1, factor), cost };
+  };
+  return played.moments.flatMap((_, at) =>
+    [
+      ...placeCharges(played, at, charging),
+      ...strikeCharges(played, at, charging),
+      ...handCharges(played, at, charging),
+      ...strokeCharges(played, at, charging),
+    ].map(weighed),
+  );
 }
 
 /** The sum of all charges. */

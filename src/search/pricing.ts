@@ -4,6 +4,7 @@ import { type Moment, type MomentNote, secondsBetween } from "../model/moments.j
 import { type HandGap, type Left, NO_STRINGS, RIGHTS, type Right, type StrokeGap } from "../model/playing.js";
 import { BLOCK, effortOf } from "../rule/cost.js";
 import type { HandMoveRule, PlaceRule, Rule, RuleProse, StrikeRule, StrokeMoveRule } from "../rule/types.js";
+import type { Factors } from "../rule/weighting.js";
 
 /** The rules that may charge, by how far they see. */
 export interface Charging {
@@ -39,17 +40,19 @@ export const START: Left = {
 /** The right hand before the first note. */
 export const NO_STROKE: Right = RIGHTS[RIGHTS.length - 1] as Right;
 
-const priced = (blocked: boolean, charge: number): number => (blocked ? BLOCK : 0) + effortOf(charge);
+const priced = (blocked: boolean, charge: number, factor: number): number =>
+  (blocked ? BLOCK : 0) + effortOf(charge, factor);
 
 /** What the place rules charge for a left hand at a moment. */
-export function placeWeight(rules: Charging["place"], moment: Moment, left: Left): number {
+export function placeWeight(rules: Charging["place"], moment: Moment, left: Left, factors: Factors): number {
   let sum = 0;
   for (const rule of rules) {
+    const factor = factors.of(rule.id);
     for (const placed of left.placed) {
       const note = moment.notes[placed.note] as MomentNote;
       const measured = rule.measure(placed, null, note, moment, left);
       if (Number.isNaN(measured)) continue;
-      sum += priced(rule.blocks?.(measured) ?? false, rule.charge(measured, placed, note, moment, left));
+      sum += priced(rule.blocks?.(measured) ?? false, rule.charge(measured, placed, note, moment, left), factor);
     }
     for (const missing of left.missing) {
       const measured = rule.measure(null, missing, moment.notes[missing.note] as MomentNote, moment, left);
@@ -60,18 +63,19 @@ export function placeWeight(rules: Charging["place"], moment: Moment, left: Left
 }
 
 /** What the strike rules charge for a stroke. */
-export function strikeWeight(rules: Charging["strike"], right: Right): number {
+export function strikeWeight(rules: Charging["strike"], right: Right, factors: Factors): number {
   let sum = 0;
   for (const rule of rules) {
     const measured = rule.measure(right);
-    if (!Number.isNaN(measured)) sum += priced(rule.blocks?.(measured) ?? false, rule.charge(measured, right));
+    if (!Number.isNaN(measured))
+      sum += priced(rule.blocks?.(measured) ?? false, rule.charge(measured, right), factors.of(rule.id));
   }
   return sum;
 }
 
 /** What the hand-move rules charge from one left hand to the next. */
-export function handWeight(rules: Charging["handMove"], from: Left, to: Left, gap: HandGap): number {
-  return handWeights(rules, [from], [to], 1, gap)[0] as number;
+export function handWeight(rules: Charging["handMove"], from: Left, to: Left, gap: HandGap, factors: Factors): number {
+  return handWeights(rules, [from], [to], 1, gap, factors)[0] as number;
 }
 
 /**
@@ -84,9 +88,11 @@ export function handWeights(
   after: readonly Left[],
   count: number,
   gap: HandGap,
+  factors: Factors,
 ): Float64Array {
   const weights = new Float64Array(count * before.length);
-  for (const { measure, charge, blocks } of rules) {
+  for (const { id, measure, charge, blocks } of rules) {
+    const factor = factors.of(id);
     let at = 0;
     for (let l = 0; l < count; l++) {
       const to = after[l] as Left;
@@ -95,7 +101,7 @@ export function handWeights(
         const measured = measure(from, to, gap);
         if (Number.isNaN(measured)) continue;
         const blocked = blocks?.(measured, from, to, gap) ?? false;
-        weights[at] = (weights[at] as number) + priced(blocked, charge(measured, from, to, gap));
+        weights[at] = (weights[at] as number) + priced(blocked, charge(measured, from, to, gap), factor);
       }
     }
   }
@@ -103,13 +109,19 @@ export function handWeights(
 }
 
 /** What the stroke-move rules charge from one stroke to the next. */
-export function strokeWeight(rules: Charging["strokeMove"], before: Right, right: Right, gap: StrokeGap): number {
+export function strokeWeight(
+  rules: Charging["strokeMove"],
+  before: Right,
+  right: Right,
+  gap: StrokeGap,
+  factors: Factors,
+): number {
   if (before.stroke === null || right.stroke === null) return 0;
   let sum = 0;
   for (const rule of rules) {
     const measured = rule.measure(before, right, gap);
     if (!Number.isNaN(measured))
-      sum += priced(rule.blocks?.(measured) ?? false, rule.charge(measured, before, right, gap));
+      sum += priced(rule.blocks?.(measured) ?? false, rule.charge(measured, before, right, gap), factors.of(rule.id));
   }
   return sum;
 }

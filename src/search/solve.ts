@@ -10,8 +10,9 @@ import { type Left, RIGHTS, RIGHTS_FROM, type Right, type Strings } from "../mod
 import type { Setting } from "../model/setting.js";
 import { fitsExactly } from "../rule/cost.js";
 import type { Rule } from "../rule/types.js";
+import { PLAIN_WEIGHTING, type Weighting } from "../rule/weighting.js";
 import { minPlus, strikeFrom } from "./min-plus.js";
-import { chargingRules, handGapAt, placeWeight, START, strikeWeight, strokeGapAt } from "./pricing.js";
+import { chargingRules, handGapAt, placeWeight, START, strokeGapAt } from "./pricing.js";
 import { type HandTable, type StrokeMoves, Tables } from "./tables.js";
 
 /** The best fingering of a line. */
@@ -46,7 +47,6 @@ interface Step {
 /** The exact dynamic programme over typed arrays. */
 class Search {
   private readonly tables: Tables;
-  private readonly strike: Float64Array;
   private readonly moments: readonly Moment[];
   private readonly rules;
   private readonly offers = new Offers();
@@ -56,6 +56,7 @@ class Search {
     private readonly choices: readonly Choice[],
     private readonly setting: Setting,
     rules: readonly Rule[],
+    private readonly weighting: Weighting,
   ) {
     this.rules = chargingRules(rules);
     this.moments = choices.map((choice) => choice.moment);
@@ -65,7 +66,6 @@ class Search {
     if (!fitsExactly(choices.length, most))
       throw new RangeError(`a line of ${choices.length} notes is too long for exact sums`);
     this.tables = new Tables(this.rules);
-    this.strike = Float64Array.from(RIGHTS, (right) => strikeWeight(this.rules.strike, right));
   }
 
   run(): Solution {
@@ -78,7 +78,9 @@ class Search {
   private advance(index: number, steps: readonly Step[]): Step {
     const choice = this.choices[index] as Choice;
     const step = this.layOut(index, steps);
-    const place = Float64Array.from(step.lefts, (left) => placeWeight(this.rules.place, choice.moment, left));
+    const place = Float64Array.from(step.lefts, (left) =>
+      placeWeight(this.rules.place, choice.moment, left, this.weighting.between(index, index)),
+    );
     const before = steps[index - 1];
     if (before === undefined) this.begin(step, place);
     else {
@@ -104,11 +106,12 @@ class Search {
   /** The first moment: the hands may be anywhere. */
   private begin(step: Step, place: Float64Array): void {
     const gap = handGapAt(this.moments, 0, 0);
+    const strike = this.strikesAt(0);
     for (let l = 0; l < step.plucked; l++) {
       const left = step.lefts[l] as Left;
-      const arrive = (place[l] as number) + this.tables.hand(START, left, gap);
+      const arrive = (place[l] as number) + this.tables.hand(START, left, gap, this.weighting.between(0, 0));
       for (const [j, id] of (step.ids[l] as Int32Array).entries())
-        step.best[(step.from[l] as number) + j] = arrive + (this.strike[id] as number);
+        step.best[(step.from[l] as number) + j] = arrive + (strike[id] as number);
     }
   }
 
@@ -118,6 +121,7 @@ class Search {
     const before = steps[index - 1] as Step;
     const table = this.handTable(index, before, step);
     const moves = this.strokeMoves(index, before);
+    const strike = this.strikesAt(index);
     const width = before.groups.length;
     const reached = new Map<number, Float64Array>();
     for (let l = 0; l < step.plucked; l++) {
@@ -134,13 +138,31 @@ class Search {
         step.best[(step.from[l] as number) + j] =
           (step.best[(step.from[l] as number) + j] as number) +
           (place[l] as number) +
-          (this.strike[ids[j] as number] as number);
+          (strike[ids[j] as number] as number);
     }
+  }
+
+  /** What each stroke costs by itself at a moment, by ids of RIGHTS. */
+  private strikesAt(index: number): Float64Array {
+    return this.tables.strikes(this.weighting.between(index, index));
+  }
+
+  /** What the right hand's moves cost into a moment, after so many notes without a pluck. */
+  private strokesInto(index: number, chainBefore: number): StrokeMoves {
+    const pluck = Math.max(0, index - 1 - chainBefore);
+    return this.tables.strokesOver(strokeGapAt(this.moments, index, chainBefore), this.weighting.between(pluck, index));
   }
 
   private handTable(index: number, before: Step, step: Step): HandTable {
     const key = this.tableKey(index, before);
-    return this.tables.handTable(key, before.groups, step.lefts, step.plucked, handGapAt(this.moments, index, 0));
+    return this.tables.handTable(
+      key,
+      before.groups,
+      step.lefts,
+      step.plucked,
+      handGapAt(this.moments, index, 0),
+      this.weighting.between(index - 1, index),
+    );
   }
 
   /** Names the two lists of hands that meet at a moment; null where they are not shared with other moments. */
@@ -152,9 +174,7 @@ class Search {
   /** What the right hand's moves cost into this moment, by the number of notes without a pluck just before. */
   private strokeMoves(index: number, before: Step): readonly StrokeMoves[] {
     const longest = before.lefts.reduce((most, left) => Math.max(most, left.chain), 0);
-    return Array.from({ length: longest + 1 }, (_, chain) =>
-      this.tables.strokesOver(strokeGapAt(this.moments, index, chain)),
-    );
+    return Array.from({ length: longest + 1 }, (_, chain) => this.strokesInto(index, chain));
   }
 
   /** A: for each stroke of `ids` and each group of hands before, the cheapest way to have struck it from there. */
@@ -181,6 +201,7 @@ class Search {
 
   /** Hands without a pluck: the stroke stands, the hand comes from the same string. */
   private carry(index: number, before: Step, step: Step, place: Float64Array): void {
+    const factors = this.weighting.between(index - 1, index);
     for (let l = step.plucked; l < step.lefts.length; l++) {
       const left = step.lefts[l] as Left;
       const gap = handGapAt(this.moments, index, left.chain);
@@ -189,7 +210,7 @@ class Search {
       for (let p = 0; p < before.lefts.length; p++) {
         const from = before.lefts[p] as Left;
         if (!follows(from, left, this.setting)) continue;
-        const move = this.tables.hand(from, left, gap) + (place[l] as number);
+        const move = this.tables.hand(from, left, gap, factors) + (place[l] as number);
         for (let j = 0; j < count; j++) {
           const value = (before.best[(before.from[p] as number) + j] as number) + move;
           if (value < (step.best[at + j] as number)) step.best[at + j] = value;
@@ -228,15 +249,17 @@ class Search {
     const id = (step.ids[l] as Int32Array)[j] as number;
     const plucked = l < step.plucked;
     const handGap = handGapAt(this.moments, index, left.chain);
+    const factors = this.weighting.between(index - 1, index);
     const own =
-      placeWeight(this.rules.place, this.moments[index] as Moment, left) + (plucked ? (this.strike[id] as number) : 0);
+      placeWeight(this.rules.place, this.moments[index] as Moment, left, this.weighting.between(index, index)) +
+      (plucked ? (this.strikesAt(index)[id] as number) : 0);
     const known = plucked && this.tableKey(index, before) !== null ? this.handTable(index, before, step) : null;
     for (let p = 0; p < before.lefts.length; p++) {
       const from = before.lefts[p] as Left;
       if (!plucked && !follows(from, left, this.setting)) continue;
       const at = l * before.groups.length + (before.group[p] as number);
-      const move = (known === null ? this.tables.hand(from, left, handGap) : (known[at] as number)) + own;
-      const strokes = this.tables.strokesOver(strokeGapAt(this.moments, index, from.chain));
+      const move = (known === null ? this.tables.hand(from, left, handGap, factors) : (known[at] as number)) + own;
+      const strokes = this.strokesInto(index, from.chain);
       for (const [q, fromId] of (before.ids[p] as Int32Array).entries()) {
         if (!plucked && q !== j) continue;
         const stroke = plucked ? strokes.weight(fromId, id) : 0;
@@ -315,7 +338,13 @@ function ownerOf(step: Step, state: number): number {
  * @param choices what may be done, from `choicesOf`
  * @param setting instrument and hand
  * @param rules   the rule book made for the setting
+ * @param weighting what the brief scales
  */
-export function solve(choices: readonly Choice[], setting: Setting, rules: readonly Rule[]): Solution {
-  return new Search(choices, setting, rules).run();
+export function solve(
+  choices: readonly Choice[],
+  setting: Setting,
+  rules: readonly Rule[],
+  weighting: Weighting = PLAIN_WEIGHTING,
+): Solution {
+  return new Search(choices, setting, rules, weighting).run();
 }

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // What moves cost, remembered: rhythm and pitches repeat, so few tables serve a whole melody.
 import { type HandGap, type Left, RIGHTS, type Right, type StrokeGap } from "../model/playing.js";
-import { type Charging, handWeight, handWeights, strokeWeight } from "./pricing.js";
+import type { Factors } from "../rule/weighting.js";
+import { type Charging, handWeight, handWeights, strikeWeight, strokeWeight } from "./pricing.js";
 
 /** Row by row for each hand arrived at, the weight from each hand before. */
 export type HandTable = Float64Array;
@@ -15,6 +16,7 @@ export class StrokeMoves {
   constructor(
     private readonly rules: Charging["strokeMove"],
     private readonly gap: StrokeGap,
+    private readonly factors: Factors,
   ) {}
 
   /** The weight of one move of the right hand, by ids of RIGHTS. */
@@ -22,7 +24,7 @@ export class StrokeMoves {
     const at = after * RIGHTS.length + before;
     const known = this.weights[at] as number;
     if (!Number.isNaN(known)) return known;
-    const weight = strokeWeight(this.rules, RIGHTS[before] as Right, RIGHTS[after] as Right, this.gap);
+    const weight = strokeWeight(this.rules, RIGHTS[before] as Right, RIGHTS[after] as Right, this.gap, this.factors);
     this.weights[at] = weight;
     return weight;
   }
@@ -49,12 +51,23 @@ export class StrokeMoves {
 export class Tables {
   private readonly handTables = new Map<string, HandTable>();
   private readonly strokeMoves = new Map<string, StrokeMoves>();
+  private readonly strikeTables = new Map<string, Float64Array>();
 
   constructor(private readonly rules: Charging) {}
 
+  /** The weight of each stroke by itself, by ids of RIGHTS. */
+  strikes(factors: Factors): Float64Array {
+    let table = this.strikeTables.get(factors.key);
+    if (table === undefined) {
+      table = Float64Array.from(RIGHTS, (right) => strikeWeight(this.rules.strike, right, factors));
+      this.strikeTables.set(factors.key, table);
+    }
+    return table;
+  }
+
   /** The weight of one move of the left hand. */
-  hand(from: Left, to: Left, gap: HandGap): number {
-    return handWeight(this.rules.handMove, from, to, gap);
+  hand(from: Left, to: Left, gap: HandGap, factors: Factors): number {
+    return handWeight(this.rules.handMove, from, to, gap, factors);
   }
 
   /** The weights of all moves of the left hand between two moments. `key` names both lists; null is not remembered. */
@@ -64,21 +77,22 @@ export class Tables {
     after: readonly Left[],
     count: number,
     gap: HandGap,
+    factors: Factors,
   ): HandTable {
-    const full = `${key} ${gap.seconds} ${gap.rested} ${gap.silent} ${gap.asked} ${gap.ornament}`;
+    const full = `${key} ${factors.key} ${gap.seconds} ${gap.rested} ${gap.silent} ${gap.asked} ${gap.ornament}`;
     const known = key === null ? undefined : this.handTables.get(full);
     if (known !== undefined) return known;
-    const table = handWeights(this.rules.handMove, before, after, count, gap);
+    const table = handWeights(this.rules.handMove, before, after, count, gap, factors);
     if (key !== null) this.handTables.set(full, table);
     return table;
   }
 
   /** The moves of the right hand over one length of time. */
-  strokesOver(gap: StrokeGap): StrokeMoves {
-    const key = `${gap.seconds} ${gap.rested} ${gap.ornament} ${gap.ringsOn}`;
+  strokesOver(gap: StrokeGap, factors: Factors): StrokeMoves {
+    const key = `${factors.key} ${gap.seconds} ${gap.rested} ${gap.ornament} ${gap.ringsOn}`;
     let moves = this.strokeMoves.get(key);
     if (moves === undefined) {
-      moves = new StrokeMoves(this.rules.strokeMove, gap);
+      moves = new StrokeMoves(this.rules.strokeMove, gap, factors);
       this.strokeMoves.set(key, moves);
     }
     return moves;
