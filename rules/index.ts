@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The rule book, in the order in which a teacher checks. Adding a rule: its file, and one line here.
 import type { RuleBook } from "../src/rule/types.js";
+import knot from "./character/knot.js";
+import knotInSong from "./character/knot-in-song.js";
 import alternateStrokes from "./efficiency/alternate-strokes.js";
 import crossedHand from "./efficiency/crossed-hand.js";
 import dampedNeighbour from "./efficiency/damped-neighbour.js";
@@ -26,6 +28,7 @@ import harmonicOffPitch from "./intonation/harmonic-off-pitch.js";
 import writtenPlaceMismatch from "./intonation/written-place-mismatch.js";
 import assumedTempo from "./notation/assumed-tempo.js";
 import partialLine from "./notation/partial-line.js";
+import staleAcceptance from "./notation/stale-acceptance.js";
 import unreadFingering from "./notation/unread-fingering.js";
 import aboveTheBoard from "./range/above-the-board.js";
 import belowTheStrings from "./range/below-the-strings.js";
@@ -61,7 +64,10 @@ export const RULES: RuleBook = [
   fadingNote,
   thinRegister,
   strainedHand,
+  knot,
+  knotInSong,
   unreadFingering,
   partialLine,
   assumedTempo,
+  staleAcceptance,
 ];

@@ -3,7 +3,9 @@
 import { readdirSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { RULES } from "../rules/index.js";
-import { RULE_KINDS } from "../src/rule/types.js";
+import { type Brief, NO_BRIEF } from "../src/model/brief.js";
+import type { Score } from "../src/model/score.js";
+import { type Example, RULE_KINDS } from "../src/rule/types.js";
 import { play, settingOf } from "./support/playing.js";
 import { shortScore } from "./support/shorthand.js";
 
@@ -32,7 +34,7 @@ describe.each(RULES.map(({ prose }) => [prose.id, prose] as const))("%s", (_, pr
 
   test.each(prose.examples.map((example) => [example.shows, example] as const))("%s", (_shows, example) => {
     const score = shortScore(example.melody, example.fingering, example.tempo === undefined ? 60 : example.tempo);
-    const { verdicts } = play(score, settingOf(example));
+    const { verdicts } = play(score, settingOf(example), briefOf(example, score));
     const found = verdicts.findings
       .filter((finding) => finding.rule === prose.id)
       .map((finding) => [
@@ -43,3 +45,18 @@ describe.each(RULES.map(({ prose }) => [prose.id, prose] as const))("%s", (_, pr
     expect(found).toEqual(example.finds);
   });
 });
+
+/** The brief that an example asks for: over the whole melody. */
+function briefOf(example: Example, score: Score): Brief {
+  const whole = {
+    fromBar: 0,
+    toBar: score.bars.length - 1,
+    text: score.bars.length === 1 ? "1" : `1-${score.bars.length}`,
+  };
+  const passages = example.flowing ? [{ ...whole, character: "flowing", reason: null, harmonics: false } as const] : [];
+  return {
+    ...NO_BRIEF,
+    passages,
+    accept: (example.accepts ?? []).map((rule) => ({ ...whole, rule, reason: "meant" })),
+  };
+}

@@ -44,6 +44,10 @@ export interface Example {
   readonly hand?: string;
   /** temperament; pythagorean where left out */
   readonly temperament?: "pythagorean" | "just" | "equal";
+  /** the brief marks the whole melody as flowing */
+  readonly flowing?: boolean;
+  /** the brief accepts these rules over the whole melody */
+  readonly accepts?: readonly string[];
   /** spoken forms, one a note (chord notes lowest first); "-" gives nothing for that note */
   readonly fingering: readonly string[];
   /** the findings of this rule, exactly: number of the note they end on (from 1, 0 for the whole line), severity and message */

@@ -5,12 +5,14 @@ import { readHand } from "../../rules/hands.js";
 import { RULES } from "../../rules/index.js";
 import { choicesOf } from "../../src/candidates/candidates.js";
 import { check, type Verdicts } from "../../src/check/check.js";
+import { type Brief, NO_BRIEF } from "../../src/model/brief.js";
 import { momentsOf } from "../../src/model/moments.js";
 import { UNTRANSPOSED } from "../../src/model/pitch.js";
 import type { Score } from "../../src/model/score.js";
 import type { Setting } from "../../src/model/setting.js";
 import { findTuning } from "../../src/model/tuning.js";
 import type { Rule } from "../../src/rule/types.js";
+import { weightingOf } from "../../src/rule/weighting.js";
 import type { Played } from "../../src/search/charges.js";
 import { type Solution, solve } from "../../src/search/solve.js";
 
@@ -37,10 +39,13 @@ export function bookFor(setting: Setting): readonly Rule[] {
 export function play(
   score: Score,
   setting: Setting = settingOf(),
+  brief: Brief = NO_BRIEF,
 ): { solution: Solution; played: Played; verdicts: Verdicts } {
   const rules = bookFor(setting);
-  const moments = momentsOf(score, setting);
-  const solution = solve(choicesOf(moments, setting, rules), setting, rules);
+  const moments = momentsOf(score, setting, brief);
+  const weighting = weightingOf(brief, moments, rules);
+  const solution = solve(choicesOf(moments, setting, rules), setting, rules, weighting);
   const played = { moments, lefts: solution.lefts, rights: solution.rights };
-  return { solution, played, verdicts: check(played, score, setting, rules) };
+  const wishes = { brief, weighting, crashed: new Map<string, string>() };
+  return { solution, played, verdicts: check(played, score, setting, rules, wishes) };
 }

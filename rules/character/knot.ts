@@ -1,0 +1,96 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+import { defineRule, plain } from "../../src/rule/define.js";
+import type { Line } from "../../src/rule/types.js";
+import { barsOf, characterOf, idsOf, KNOT_PARAMETERS, type Knot, knotsOf } from "../shared/awkward-moves.js";
+
+export default defineRule(
+  {
+    id: "knot",
+    kind: "character",
+    title: "Awkward moves crowd together: is it meant?",
+    principle:
+      "A principle broken in a score can be meant: knotted fingering may carry hesitation or struggle. Where nothing says so, the report asks.",
+    why: "The hands tell the listener what the music is about; a knot beside a smooth passage reads as meant, inside one it does not.",
+    whenRight: "Where the passage struggles: say so in the brief, with the reason, and the fingering is left alone.",
+    remedy:
+      "Mark the passage in the brief as flowing or as struggling; flowing makes the search look harder for a smooth way.",
+    sources: ["common practice, no source"],
+    unit: "spare moves",
+    parameters: {
+      ...KNOT_PARAMETERS,
+      smooth: {
+        default: 0.5,
+        unit: "spare moves",
+        doc: "the bars before and after are smooth when their moves sum to less",
+        evidence: "our judgement",
+      },
+    },
+    examples: [
+      {
+        shows: "strokes by turns over open strings",
+        kind: "passes",
+        melody: "G2 C2 G2 C2",
+        tempo: 120,
+        fingering: ["san tiao 4", "san gou 1", "san tiao 4", "san gou 1"],
+        finds: [],
+      },
+      {
+        shows: "gou against its way, again and again",
+        kind: "breaks",
+        melody: "G2 C2 G2 C2",
+        tempo: 120,
+        fingering: ["san gou 4", "san gou 1", "san gou 4", "san gou 1"],
+        finds: [
+          [
+            4,
+            "caution",
+            "Awkward moves crowd together in bar 1: 2.6 spare moves within 4 plucks. Is it meant? Nothing smooth stands around it to tell.",
+          ],
+        ],
+      },
+      {
+        shows: "one awkward move alone is no knot",
+        kind: "exception",
+        melody: "G2 C2",
+        tempo: 120,
+        fingering: ["san gou 4", "san gou 1"],
+        finds: [],
+      },
+    ],
+  },
+  (values) => {
+    /** Whether the moves in a stretch of the line are smooth; a stretch without notes is not. */
+    const isSmooth = (line: Line, from: number, to: number): boolean => {
+      if (to < 0 || from >= line.moments.length) return false;
+      const there = line.charges.filter(({ at }) => at >= from && at <= to);
+      return there.reduce((sum, charge) => sum + charge.effort, 0) < values.smooth;
+    };
+
+    /** What stands around a knot, in words. */
+    const reading = (line: Line, knot: Knot): string => {
+      const reach = 2 * values.plucks;
+      const before = isSmooth(line, knot.from - reach, knot.from - 1);
+      const after = isSmooth(line, knot.to + 1, knot.to + reach);
+      if (before && after) return "It stands inside a smooth passage, where it reads as an accident.";
+      if (before || after) return "It stands beside a smooth passage, where it reads as meant.";
+      return "Nothing smooth stands around it to tell.";
+    };
+
+    return {
+      reach: "passage",
+      look: (line) => {
+        const knots = knotsOf(line, values).filter((knot) => characterOf(line, knot) === null);
+        return {
+          looked: line.moments.length,
+          findings: knots.map((knot) => ({
+            notes: idsOf(line, knot),
+            severity: "caution",
+            measured: knot.effort,
+            limit: values.effort,
+            message: `Awkward moves crowd together in ${barsOf(line, knot)}: ${plain(knot.effort)} spare moves within ${values.plucks} plucks. Is it meant? ${reading(line, knot)}`,
+          })),
+        };
+      },
+    };
+  },
+);

@@ -1,0 +1,110 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// Where awkward moves crowd together: shared by the two rules about knots.
+import type { Line, Parameter } from "../../src/rule/types.js";
+
+/** The numbers that both rules about knots use. */
+export const KNOT_PARAMETERS = {
+  plucks: {
+    default: 4,
+    unit: "plucks",
+    doc: "awkward moves are summed over so many plucks in a row",
+    evidence: "our judgement",
+  },
+  effort: { default: 2, unit: "spare moves", doc: "a knot where the sum passes this", evidence: "our judgement" },
+  inBar: {
+    default: 3,
+    unit: "findings",
+    doc: "or where one bar holds so many findings of movement",
+    evidence: "our judgement",
+  },
+} as const satisfies Readonly<Record<string, Parameter>>;
+
+/** Charges that say what a note is, not how the hands move. */
+const NO_MOVES = new Set(["stroke-and-string", "finger-and-place", "hard-to-find-position"]);
+
+/** Findings that count as movement in a bar. */
+const MOVES = new Set(["alternate-strokes", "travel-under-sound", "hand-shift"]);
+
+/** A run of moments whose moves are awkward. */
+export interface Knot {
+  readonly from: number;
+  readonly to: number;
+  /** the largest sum over the window, in spare moves */
+  readonly effort: number;
+}
+
+/** All knots of a line, overlapping windows joined, in order. */
+export function knotsOf(
+  line: Line,
+  values: { readonly plucks: number; readonly effort: number; readonly inBar: number },
+): readonly Knot[] {
+  const sums = line.moments.map(() => 0);
+  for (const { rule, at, effort } of line.charges) if (!NO_MOVES.has(rule)) sums[at] = (sums[at] as number) + effort;
+  const knots: Knot[] = [];
+  const add = (knot: Knot): void => {
+    const last = knots.at(-1);
+    if (last !== undefined && knot.from <= last.to)
+      knots[knots.length - 1] = {
+        from: last.from,
+        to: Math.max(last.to, knot.to),
+        effort: Math.max(last.effort, knot.effort),
+      };
+    else knots.push(knot);
+  };
+  const crowded = crowdedBars(line, values.inBar);
+  for (let from = 0; from < sums.length; from++) {
+    const to = windowEnd(line, from, values.plucks);
+    const effort = sums.slice(from, to + 1).reduce((a, b) => a + b, 0);
+    if (effort > values.effort || (crowded.has(barAt(line, from)) && (sums[from] as number) > 0))
+      add({ from, to, effort });
+  }
+  return knots;
+}
+
+/** The last moment of a window that begins at `from` and holds so many plucks, within one breath (no rest). */
+function windowEnd(line: Line, from: number, plucks: number): number {
+  let left = plucks - 1;
+  let to = from;
+  while (to + 1 < line.moments.length && left > 0 && !line.moments[to + 1]?.rested) {
+    to += 1;
+    if (line.lefts[to]?.chain === 0) left -= 1;
+  }
+  return to;
+}
+
+function barAt(line: Line, at: number): number {
+  return line.moments[at]?.notes[0]?.source.bar ?? 0;
+}
+
+/** Bars that hold many findings of movement. */
+function crowdedBars(line: Line, many: number): ReadonlySet<number> {
+  const barOf = new Map(line.score.notes.map((note) => [note.id, note.bar]));
+  const counts = new Map<number, number>();
+  for (const { rule, notes } of line.found) {
+    const bar = barOf.get(notes.at(-1) ?? "");
+    if (bar !== undefined && MOVES.has(rule)) counts.set(bar, (counts.get(bar) ?? 0) + 1);
+  }
+  return new Set([...counts].filter(([, count]) => count >= many).map(([bar]) => bar));
+}
+
+/** Ids of the notes of a run of moments. */
+export function idsOf(line: Line, knot: Knot): readonly string[] {
+  return line.moments.slice(knot.from, knot.to + 1).flatMap((moment) => moment.notes.map((note) => note.source.id));
+}
+
+/** "bar 3" or "bars 3 to 4", by printed labels. */
+export function barsOf(line: Line, knot: Knot): string {
+  const label = (at: number): string => line.score.bars[barAt(line, at)]?.label ?? "";
+  return label(knot.from) === label(knot.to)
+    ? `bar ${label(knot.from)}`
+    : `bars ${label(knot.from)} to ${label(knot.to)}`;
+}
+
+/** The character that the brief states for the whole of a run, null where it states none. */
+export function characterOf(line: Line, knot: Knot): "flowing" | "struggling" | null {
+  const bars = [barAt(line, knot.from), barAt(line, knot.to)];
+  const stated = line.brief.passages.find(
+    (passage) => passage.character !== null && bars.every((bar) => bar >= passage.fromBar && bar <= passage.toBar),
+  );
+  return stated?.character ?? null;
+}
