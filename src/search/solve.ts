@@ -12,7 +12,7 @@ import { fitsExactly } from "../rule/cost.js";
 import type { Rule } from "../rule/types.js";
 import { PLAIN_WEIGHTING, type Weighting } from "../rule/weighting.js";
 import { minPlus, strikeFrom } from "./min-plus.js";
-import { chargingRules, handGapAt, placeWeight, START, strokeGapAt } from "./pricing.js";
+import { type Charging, chargingRules, handGapAt, placeWeight, START, strokeGapAt } from "./pricing.js";
 import { type HandTable, type StrokeMoves, Tables } from "./tables.js";
 
 /** The best fingering of a line. */
@@ -44,11 +44,26 @@ interface Step {
   readonly groupsKey: string | null;
 }
 
+/** The rules of a step with what they charged so far. */
+interface Book {
+  readonly rules: Charging;
+  readonly tables: Tables;
+}
+
+const bookOf = (rules: readonly Rule[]): Book => {
+  const charging = chargingRules(rules);
+  return { rules: charging, tables: new Tables(charging) };
+};
+
 /** The exact dynamic programme over typed arrays. */
 class Search {
-  private readonly tables: Tables;
+  private readonly book: Book;
+  /** rules that hold at one moment only, in place of the book */
+  private exception: { readonly index: number; readonly book: Book } | null = null;
+  private readonly steps: Step[] = [];
+  /** the state of the cheapest line at each moment */
+  private readonly path: number[] = [];
   private readonly moments: readonly Moment[];
-  private readonly rules;
   private readonly offers = new Offers();
   relaxations = 0;
 
@@ -58,20 +73,61 @@ class Search {
     rules: readonly Rule[],
     private readonly weighting: Weighting,
   ) {
-    this.rules = chargingRules(rules);
+    this.book = bookOf(rules);
     this.moments = choices.map((choice) => choice.moment);
-    const { place, strike, handMove, strokeMove } = this.rules;
+    const { place, strike, handMove, strokeMove } = this.book.rules;
     // A chord's two notes are both asked by the place rules.
     const most = 2 * place.length + strike.length + handMove.length + strokeMove.length;
     if (!fitsExactly(choices.length, most))
       throw new RangeError(`a line of ${choices.length} notes is too long for exact sums`);
-    this.tables = new Tables(this.rules);
   }
 
   run(): Solution {
-    const steps: Step[] = [];
+    const { steps } = this;
     for (let i = 0; i < this.choices.length; i++) steps.push(this.advance(i, steps));
-    return this.trace(steps);
+    const last = steps.at(-1);
+    if (last === undefined) return { lefts: [], rights: [], weight: 0, relaxations: 0 };
+    const state = cheapest(last.best);
+    const weight = last.best[state] as number;
+    if (!Number.isSafeInteger(weight)) throw new RangeError("the cheapest line costs more than sums can hold exactly");
+    return { ...this.trace(steps, steps.length - 1, state, this.path), weight, relaxations: this.relaxations };
+  }
+
+  /**
+   * The cheapest line when other rules hold at one moment, that is for the moves into it and the note itself. Only what
+   * changes is searched again: as soon as all values differ from the old ones by one constant, the rest is the old line.
+   */
+  excepting(index: number, rules: readonly Rule[], base: Solution): Solution {
+    this.exception = { index, book: bookOf(rules) };
+    try {
+      const steps = this.steps.slice(0, index);
+      for (let i = index; i < this.choices.length; i++) {
+        const step = this.advance(i, steps);
+        steps.push(step);
+        const offset = constantOffset(step.best, (this.steps[i] as Step).best);
+        if (offset === null) continue;
+        const front = this.trace(steps, i, this.path[i] as number);
+        return {
+          lefts: [...front.lefts, ...base.lefts.slice(i + 1)],
+          rights: [...front.rights, ...base.rights.slice(i + 1)],
+          weight: base.weight + offset,
+          relaxations: this.relaxations,
+        };
+      }
+      const { best } = steps.at(-1) as Step;
+      const state = cheapest(best);
+      return {
+        ...this.trace(steps, steps.length - 1, state),
+        weight: best[state] as number,
+        relaxations: this.relaxations,
+      };
+    } finally {
+      this.exception = null;
+    }
+  }
+
+  private bookAt(index: number): Book {
+    return this.exception?.index === index ? this.exception.book : this.book;
   }
 
   /** Lays out a moment's states and fills them from the moment before. */
@@ -79,7 +135,7 @@ class Search {
     const choice = this.choices[index] as Choice;
     const step = this.layOut(index, steps);
     const place = Float64Array.from(step.lefts, (left) =>
-      placeWeight(this.rules.place, choice.moment, left, this.weighting.between(index, index)),
+      placeWeight(this.bookAt(index).rules.place, choice.moment, left, this.weighting.between(index, index)),
     );
     const before = steps[index - 1];
     if (before === undefined) this.begin(step, place);
@@ -109,7 +165,7 @@ class Search {
     const strike = this.strikesAt(0);
     for (let l = 0; l < step.plucked; l++) {
       const left = step.lefts[l] as Left;
-      const arrive = (place[l] as number) + this.tables.hand(START, left, gap, this.weighting.between(0, 0));
+      const arrive = (place[l] as number) + this.bookAt(0).tables.hand(START, left, gap, this.weighting.between(0, 0));
       for (const [j, id] of (step.ids[l] as Int32Array).entries())
         step.best[(step.from[l] as number) + j] = arrive + (strike[id] as number);
     }
@@ -144,18 +200,21 @@ class Search {
 
   /** What each stroke costs by itself at a moment, by ids of RIGHTS. */
   private strikesAt(index: number): Float64Array {
-    return this.tables.strikes(this.weighting.between(index, index));
+    return this.bookAt(index).tables.strikes(this.weighting.between(index, index));
   }
 
   /** What the right hand's moves cost into a moment, after so many notes without a pluck. */
   private strokesInto(index: number, chainBefore: number): StrokeMoves {
     const pluck = Math.max(0, index - 1 - chainBefore);
-    return this.tables.strokesOver(strokeGapAt(this.moments, index, chainBefore), this.weighting.between(pluck, index));
+    return this.bookAt(index).tables.strokesOver(
+      strokeGapAt(this.moments, index, chainBefore),
+      this.weighting.between(pluck, index),
+    );
   }
 
   private handTable(index: number, before: Step, step: Step): HandTable {
     const key = this.tableKey(index, before);
-    return this.tables.handTable(
+    return this.bookAt(index).tables.handTable(
       key,
       before.groups,
       step.lefts,
@@ -210,7 +269,7 @@ class Search {
       for (let p = 0; p < before.lefts.length; p++) {
         const from = before.lefts[p] as Left;
         if (!follows(from, left, this.setting)) continue;
-        const move = this.tables.hand(from, left, gap, factors) + (place[l] as number);
+        const move = this.bookAt(index).tables.hand(from, left, gap, factors) + (place[l] as number);
         for (let j = 0; j < count; j++) {
           const value = (before.best[(before.from[p] as number) + j] as number) + move;
           if (value < (step.best[at + j] as number)) step.best[at + j] = value;
@@ -220,24 +279,28 @@ class Search {
     }
   }
 
-  /** Walks back along the cheapest line, looking again for the predecessor that gave each value; first in order wins. */
-  private trace(steps: readonly Step[]): Solution {
+  /**
+   * Walks back from a state along the cheapest line, looking again for the predecessor that gave each value; first in
+   * order wins. `path` receives the states.
+   */
+  private trace(
+    steps: readonly Step[],
+    from: number,
+    state: number,
+    path: number[] = [],
+  ): Pick<Solution, "lefts" | "rights"> {
     const lefts: Left[] = [];
     const rights: Right[] = [];
-    const last = steps[steps.length - 1];
-    if (last === undefined) return { lefts, rights, weight: 0, relaxations: 0 };
-    let best = 0;
-    for (let k = 1; k < last.best.length; k++) if ((last.best[k] as number) < (last.best[best] as number)) best = k;
-    const weight = last.best[best] as number;
-    if (!Number.isSafeInteger(weight)) throw new RangeError("the cheapest line costs more than sums can hold exactly");
-    for (let i = steps.length - 1; i >= 0; i--) {
+    let at = state;
+    for (let i = from; i >= 0; i--) {
       const step = steps[i] as Step;
-      const l = ownerOf(step, best);
+      const l = ownerOf(step, at);
+      path[i] = at;
       lefts.push(step.lefts[l] as Left);
-      rights.push(RIGHTS[(step.ids[l] as Int32Array)[best - (step.from[l] as number)] as number] as Right);
-      if (i > 0) best = this.predecessor(i, steps, l, best);
+      rights.push(RIGHTS[(step.ids[l] as Int32Array)[at - (step.from[l] as number)] as number] as Right);
+      if (i > 0) at = this.predecessor(i, steps, l, at);
     }
-    return { lefts: lefts.reverse(), rights: rights.reverse(), weight, relaxations: this.relaxations };
+    return { lefts: lefts.reverse(), rights: rights.reverse() };
   }
 
   private predecessor(index: number, steps: readonly Step[], l: number, reached: number): number {
@@ -251,14 +314,19 @@ class Search {
     const handGap = handGapAt(this.moments, index, left.chain);
     const factors = this.weighting.between(index - 1, index);
     const own =
-      placeWeight(this.rules.place, this.moments[index] as Moment, left, this.weighting.between(index, index)) +
-      (plucked ? (this.strikesAt(index)[id] as number) : 0);
+      placeWeight(
+        this.bookAt(index).rules.place,
+        this.moments[index] as Moment,
+        left,
+        this.weighting.between(index, index),
+      ) + (plucked ? (this.strikesAt(index)[id] as number) : 0);
     const known = plucked && this.tableKey(index, before) !== null ? this.handTable(index, before, step) : null;
     for (let p = 0; p < before.lefts.length; p++) {
       const from = before.lefts[p] as Left;
       if (!plucked && !follows(from, left, this.setting)) continue;
       const at = l * before.groups.length + (before.group[p] as number);
-      const move = (known === null ? this.tables.hand(from, left, handGap, factors) : (known[at] as number)) + own;
+      const move =
+        (known === null ? this.bookAt(index).tables.hand(from, left, handGap, factors) : (known[at] as number)) + own;
       const strokes = this.strokesInto(index, from.chain);
       for (const [q, fromId] of (before.ids[p] as Int32Array).entries()) {
         if (!plucked && q !== j) continue;
@@ -325,6 +393,26 @@ function groupByPlace(choice: Choice): Pick<Step, "group" | "groups" | "groupsKe
   return { group, groups, groupsKey: shared ? `${choice.pluckedList}` : null };
 }
 
+/** The first of the least values. */
+function cheapest(values: Float64Array): number {
+  let best = 0;
+  for (let k = 1; k < values.length; k++) if ((values[k] as number) < (values[best] as number)) best = k;
+  return best;
+}
+
+/** The constant by which all values differ from the old ones; null where they differ otherwise. */
+function constantOffset(values: Float64Array, old: Float64Array): number | null {
+  let offset: number | null = null;
+  for (let k = 0; k < values.length; k++) {
+    const a = values[k] as number;
+    const b = old[k] as number;
+    if (a === b && !Number.isFinite(a)) continue;
+    if (offset === null) offset = a - b;
+    else if (a - b !== offset) return null;
+  }
+  return offset;
+}
+
 /** Which left a state belongs to. */
 function ownerOf(step: Step, state: number): number {
   let l = 0;
@@ -332,19 +420,38 @@ function ownerOf(step: Step, state: number): number {
   return l;
 }
 
+/** A searched line, ready to be asked what a change would cost. */
+export interface Searched {
+  readonly solution: Solution;
+  /** the cheapest line when other rules hold for one moment and the moves into it */
+  excepting(index: number, rules: readonly Rule[]): Solution;
+}
+
 /**
- * The cheapest fingering of a line under a rule book; among equals the first in the order of candidates.
+ * Searches a line and keeps what is needed to search again where little changes.
  *
- * @param choices what may be done, from `choicesOf`
- * @param setting instrument and hand
- * @param rules   the rule book made for the setting
+ * @param choices   what may be done, from `choicesOf`
+ * @param setting   instrument and hand
+ * @param rules     the rule book made for the setting
  * @param weighting what the brief scales
  */
+export function search(
+  choices: readonly Choice[],
+  setting: Setting,
+  rules: readonly Rule[],
+  weighting: Weighting = PLAIN_WEIGHTING,
+): Searched {
+  const searching = new Search(choices, setting, rules, weighting);
+  const solution = searching.run();
+  return { solution, excepting: (index, others) => searching.excepting(index, others, solution) };
+}
+
+/** The cheapest fingering of a line, see {@link search}; among equals the first in the order of candidates. */
 export function solve(
   choices: readonly Choice[],
   setting: Setting,
   rules: readonly Rule[],
   weighting: Weighting = PLAIN_WEIGHTING,
 ): Solution {
-  return new Search(choices, setting, rules, weighting).run();
+  return search(choices, setting, rules, weighting).solution;
 }
