@@ -11,7 +11,9 @@ import { HAND_NAMES, readHand, unknownHand } from "../rules/hands.js";
 import { RULES } from "../rules/index.js";
 import { choicesOf } from "./candidates/candidates.js";
 import { guardPins } from "./candidates/pins.js";
-import { BY_CHARGE, check } from "./check/check.js";
+import { check } from "./check/check.js";
+import { remediesOf } from "./check/remedy.js";
+import { BY_CHARGE } from "./check/strict.js";
 import { DEFAULT_SCALE_LENGTH_CM } from "./model/board.js";
 import { type Brief, NO_BRIEF } from "./model/brief.js";
 import { type Moment, momentsOf } from "./model/moments.js";
@@ -30,7 +32,7 @@ import { assembleReport } from "./report/assemble.js";
 import type { CheckJson, Report } from "./report.js";
 import { type Rule, SEVERITIES, type Severity } from "./rule/types.js";
 import { weightingOf } from "./rule/weighting.js";
-import { solve } from "./search/solve.js";
+import { search } from "./search/solve.js";
 import { checkOutputs, type Output, writeOutput } from "./write/output.js";
 
 /** What `guide --format` takes. */
@@ -212,42 +214,40 @@ function readBriefFile(path: string): BriefText {
 
 /** Searches and judges one score in one setting. */
 export function judge(score: Score, setting: Setting, version: string, brief: Brief = NO_BRIEF): Report {
-  const all = RULES.map((entry) => entry.make(setting, brief.parameters[entry.prose.id]));
+  const bookFor = (one: Setting) => RULES.map((entry) => entry.make(one, brief.parameters[entry.prose.id]));
+  const rules = bookFor(setting);
   const moments = momentsOf(score, setting, brief);
-  const weighting = weightingOf(brief, moments, all);
-  const { lefts, rights, crashed } = searchSound(moments, setting, all, brief);
+  const weighting = weightingOf(brief, moments, rules);
+  const { searched, crashed } = searchSound(moments, setting, rules, brief);
+  const { lefts, rights } = searched.solution;
   const played = { moments, lefts, rights };
-  return assembleReport({
-    score,
-    setting,
-    rules: all,
-    played,
-    verdicts: check(played, score, setting, all, { brief, weighting, crashed }),
-    version,
-  });
+  const verdicts = check(played, score, setting, rules, { brief, weighting, crashed });
+  const sound = rules.filter((rule) => !crashed.has(rule.id));
+  const remedies = remediesOf({ score, setting, rules: sound, weighting, played, searched, verdicts, bookFor });
+  return assembleReport({ score, setting, rules, played, verdicts, remedies, version });
 }
 
 /** Searches; where a rule fails it is left out and named, so that one broken rule does not lose the report. */
 function searchSound(moments: readonly Moment[], setting: Setting, rules: readonly Rule[], brief: Brief) {
-  const search = (book: readonly Rule[]) => {
+  const searchWith = (book: readonly Rule[]) => {
     const choices = choicesOf(moments, setting, book);
     guardPins(choices, brief);
-    return solve(choices, setting, book, weightingOf(brief, moments, book));
+    return search(choices, setting, book, weightingOf(brief, moments, book));
   };
   const crashed = new Map<string, string>();
   try {
-    return { ...search(rules), crashed };
+    return { searched: searchWith(rules), crashed };
   } catch (failure) {
     if (failure instanceof InputProblem) throw failure;
     for (const rule of rules) {
       try {
-        if (rule.reach !== "passage") search([rule]);
+        if (rule.reach !== "passage") searchWith([rule]);
       } catch (error) {
         crashed.set(rule.id, error instanceof Error ? error.message : String(error));
       }
     }
     if (crashed.size === 0) throw failure;
-    return { ...search(rules.filter((rule) => !crashed.has(rule.id))), crashed };
+    return { searched: searchWith(rules.filter((rule) => !crashed.has(rule.id))), crashed };
   }
 }
 

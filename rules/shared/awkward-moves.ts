@@ -20,7 +20,16 @@ export const KNOT_PARAMETERS = {
 } as const satisfies Readonly<Record<string, Parameter>>;
 
 /** Charges that say what a note is, not how the hands move. */
-const NO_MOVES = new Set(["stroke-and-string", "finger-and-place", "hard-to-find-position"]);
+const NO_MOVES = new Set([
+  "stroke-and-string",
+  "finger-and-place",
+  "hard-to-find-position",
+  "thin-register",
+  "fading-note",
+  "passed-over-open-string",
+  "unasked-harmonic",
+  "written-place-mismatch",
+]);
 
 /** Findings that count as movement in a bar. */
 const MOVES = new Set(["alternate-strokes", "travel-under-sound", "hand-shift"]);

@@ -12,6 +12,7 @@ import { addCost, type Cost, FREE } from "../rule/cost.js";
 import type { LocalRuleBody, PassageRule, Rule, RuleKind, Severity, Sight } from "../rule/types.js";
 import { PLAIN_WEIGHTING, type Weighting } from "../rule/weighting.js";
 import { type Charge, chargesOf, type Played } from "../search/charges.js";
+import { severityFor } from "./strict.js";
 
 /** A place that breaks a rule. */
 export interface Finding {
@@ -22,6 +23,9 @@ export interface Finding {
   readonly notes: readonly string[];
   /** the note where a reader should look: the owner of a charge, the first of a passage; null for the whole line */
   readonly place: string | null;
+  /** moments of the charge, where the finding stands on one */
+  readonly from: number | null;
+  readonly at: number | null;
   readonly measured: number | null;
   readonly limit: number | null;
   readonly unit: string | null;
@@ -127,7 +131,18 @@ function judge(rule: Rule & LocalRuleBody, charges: readonly Charge[], played: P
     if (severity === null) return [];
     const { measured, limit, notes, cost } = charge;
     const message = rule.message(sightOf(charge, played));
-    const base = { rule: rule.id, kind: rule.kind, severity, notes, place: notes.at(-1) ?? null, message, cost };
+    const { from, at } = charge;
+    const base = {
+      rule: rule.id,
+      kind: rule.kind,
+      severity,
+      notes,
+      place: notes.at(-1) ?? null,
+      from,
+      at,
+      message,
+      cost,
+    };
     return [{ ...base, ...(rule.unit === null ? UNMEASURED : { measured, limit, unit: rule.unit }) }];
   });
   return { looked: mine.length, findings, crashed: null };
@@ -135,25 +150,10 @@ function judge(rule: Rule & LocalRuleBody, charges: readonly Charge[], played: P
 
 const UNMEASURED = { measured: null, limit: null, unit: null } as const;
 
-/** Charges from which on a rule without thresholds of its own reports. */
-export const BY_CHARGE: readonly (readonly [number, Severity])[] = [
-  [0.3, "note"],
-  [0.6, "caution"],
-  [1, "problem"],
-];
-
 /** The severity of a charge; null where it is none. */
-function severityOf(charge: Charge): Severity | null {
+export function severityOf(charge: Charge): Severity | null {
   if (charge.cost.blocked > 0) return "blocker";
-  const { rule, measured, limit } = charge;
-  const beyond = (threshold: number): boolean =>
-    rule.breaks === "above" ? measured > threshold : measured < threshold;
-  if (limit !== null && !beyond(limit)) return null;
-  const steps = rule.severities ?? BY_CHARGE;
-  const passed = steps.filter(([threshold]) =>
-    rule.severities ? beyond(threshold) : charge.charge >= threshold - 1e-9,
-  );
-  return passed.at(-1)?.[1] ?? null;
+  return severityFor(charge.rule, charge.measured, charge.limit, charge.charge);
 }
 
 /** What the message of a charge may speak of. */
@@ -202,7 +202,7 @@ export function strokeOn(right: Right, placed: Placed): Right["stroke"] {
 function look(rule: Rule & PassageRule, line: Parameters<PassageRule["look"]>[0]): Judged {
   try {
     const { looked, findings } = rule.look(line);
-    const base = { rule: rule.id, kind: rule.kind, cost: FREE };
+    const base = { rule: rule.id, kind: rule.kind, cost: FREE, from: null, at: null };
     return {
       looked,
       findings: findings.map((found) => ({

@@ -78,6 +78,12 @@ export const NOTHING_GIVEN: GivenFingering = {
   text: "",
 };
 
+/** Whether nothing is given. */
+export function givesNothing(given: GivenFingering): boolean {
+  const { text: _, written: __, ...fields } = given;
+  return Object.values(fields).every((value) => value === null);
+}
+
 const FINGER_WORD: Readonly<Record<Finger, string>> = { thumb: "da", index: "shi", middle: "zhong", ring: "ming" };
 
 /** One sound of a fingering, complete. */

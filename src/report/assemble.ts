@@ -1,16 +1,18 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // From a judged line to the Report value.
 import type { Finding, Verdicts } from "../check/check.js";
+import type { Remedy } from "../check/remedy.js";
 import { ASSUMED_TEMPO } from "../model/moments.js";
 import type { Score } from "../model/score.js";
 import type { Setting } from "../model/setting.js";
+import { transpositionWords } from "../model/transposition-words.js";
 import type { BillJson, CheckJson, FindingJson, Report, SettingJson } from "../report.js";
 import { type Cost, FREE } from "../rule/cost.js";
 import { type Rule, SEVERITIES, type Severity } from "../rule/types.js";
 import type { Played } from "../search/charges.js";
 import { barLabel, noteEntries, sourceOf, spareMoves } from "./notes.js";
 import { keyFigures, positionTable } from "./places.js";
-import { count, effortReading, transpositionWords, verdictSentence } from "./wording.js";
+import { count, effortReading, verdictSentence } from "./wording.js";
 
 /** What a report is made from. */
 export interface Judged {
@@ -19,6 +21,7 @@ export interface Judged {
   readonly rules: readonly Rule[];
   readonly played: Played;
   readonly verdicts: Verdicts;
+  readonly remedies: ReadonlyMap<Finding, Remedy>;
   /** huipath's own version */
   readonly version: string;
 }
@@ -54,7 +57,7 @@ export function assembleReport(judged: Judged): Report {
   };
 }
 
-function checkJson({ score, setting, played, verdicts, version }: Judged): CheckJson {
+function checkJson({ score, setting, played, verdicts, remedies, version }: Judged): CheckJson {
   const notes = noteEntries(score, played, verdicts.bill);
   const source = sourceOf(played);
   const severities: Record<Severity, number> = { note: 0, caution: 0, problem: 0, blocker: 0 };
@@ -85,7 +88,7 @@ function checkJson({ score, setting, played, verdicts, version }: Judged): Check
     setting: settingJson(setting),
     verdict: { playable: verdicts.total.blocked === 0, sentence },
     fingering: { source, total: costJson(verdicts.total), notes, bill: verdicts.bill.map(billLine) },
-    findings: findingEntries(verdicts.findings, score),
+    findings: findingEntries(verdicts.findings, score, remedies),
     tallies: verdicts.tallies.map(({ crashed, ...tally }) => ({ ...tally, unsure: 0, crashed })),
     unread: score.unread,
   };
@@ -125,7 +128,16 @@ function billLine(charge: Verdicts["bill"][number]): BillJson {
   return { rule: charge.rule.id, notes: charge.notes, ...costJson(charge.cost) };
 }
 
-function findingEntries(findings: readonly Finding[], score: Score): readonly FindingJson[] {
+function remedyEntry(remedy: Remedy | undefined): FindingJson["remedy"] {
+  if (remedy === undefined) return null;
+  return { text: remedy.text, blockedAfter: remedy.after.blocked, effortAfter: spareMoves(remedy.after.effort) };
+}
+
+function findingEntries(
+  findings: readonly Finding[],
+  score: Score,
+  remedies: Judged["remedies"],
+): readonly FindingJson[] {
   const byId = new Map(score.notes.map((note) => [note.id, note]));
   const seen = new Map<string, number>();
   return findings.map((finding) => {
@@ -147,7 +159,7 @@ function findingEntries(findings: readonly Finding[], score: Score): readonly Fi
       unit: finding.unit,
       message: finding.message,
       ...costJson(finding.cost),
-      remedy: null,
+      remedy: remedyEntry(remedies.get(finding)),
       reason: finding.reason,
     };
   });

@@ -1,40 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The sentences of the summary.
-import { Interval } from "tonal";
-import type { Transposition } from "../model/pitch.js";
 import type { Severity } from "../rule/types.js";
-
-const NUMBER_WORDS = ["", "unison", "second", "third", "fourth", "fifth", "sixth", "seventh", "octave"] as const;
-const QUALITY_WORDS: Readonly<Record<string, string>> = {
-  m: "minor ",
-  M: "major ",
-  P: "",
-  A: "augmented ",
-  d: "diminished ",
-};
-
-/** A transposition in plain words. @example transpositionWords({ semitones: -7, interval: "-5P" }) // "a fifth lower" */
-export function transpositionWords(transposition: Transposition): string {
-  const { semitones } = transposition;
-  if (semitones === 0) return "as written";
-  const interval = Interval.get(transposition.interval);
-  const number = Math.abs(interval.num);
-  const octaves = Math.floor((number - 1) / 7);
-  const rest = number - 7 * octaves;
-  const parts = [
-    ...(octaves === 0 ? [] : [octaves === 1 ? "an octave" : `${octaves === 2 ? "two" : octaves} octaves`]),
-    ...(rest === 1 ? [] : [intervalWords(rest, interval.q)]),
-  ];
-  return `${parts.join(" and ")} ${semitones < 0 ? "lower" : "higher"}`;
-}
-
-function intervalWords(number: number, quality: string): string {
-  const plain = `${number}${quality}`;
-  if (plain === "2m") return "a semitone";
-  if (plain === "2M") return "a whole tone";
-  const words = `${QUALITY_WORDS[quality] ?? ""}${NUMBER_WORDS[number]}`;
-  return `${/^[aeiou]/.test(words) ? "an" : "a"} ${words}`;
-}
 
 /** "1 note", "3 notes". */
 export function count(n: number, one: string, many = `${one}s`): string {

@@ -30,11 +30,16 @@ export interface Played {
   readonly rights: readonly Right[];
 }
 
-/** Everything that the charging rules measured along a line, free places included, in order of time and of the book. */
+/**
+ * Everything that the charging rules measured along a line, free places included, in order of time and of the book; of
+ * the moments from `from` to `to` alone where these are given.
+ */
 export function chargesOf(
   played: Played,
   rules: readonly Rule[],
   weighting: Weighting = PLAIN_WEIGHTING,
+  from = 0,
+  to = played.moments.length - 1,
 ): readonly Charge[] {
   const charging = chargingRules(rules);
   const weighed = (charge: Charge): Charge => {
@@ -43,14 +48,16 @@ export function chargesOf(
     const cost = { ...charge.cost, effort: effortOf(charge.charge, factor) };
     return { ...charge, charge: charge.charge * Math.max(1, factor), cost };
   };
-  return played.moments.flatMap((_, at) =>
-    [
-      ...placeCharges(played, at, charging),
-      ...strikeCharges(played, at, charging),
-      ...handCharges(played, at, charging),
-      ...strokeCharges(played, at, charging),
-    ].map(weighed),
-  );
+  return played.moments
+    .slice(from, to + 1)
+    .flatMap(({ index: at }) =>
+      [
+        ...placeCharges(played, at, charging),
+        ...strikeCharges(played, at, charging),
+        ...handCharges(played, at, charging),
+        ...strokeCharges(played, at, charging),
+      ].map(weighed),
+    );
 }
 
 /** The sum of all charges. */

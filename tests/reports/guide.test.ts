@@ -7,7 +7,7 @@ import { guideMarkdown } from "../../reports/guide-markdown.js";
 import { renderGuidePage } from "../../reports/guide-page.js";
 import { reportingWords } from "../../reports/guide-words.js";
 import { RULES } from "../../rules/index.js";
-import { BY_CHARGE } from "../../src/check/check.js";
+import { BY_CHARGE } from "../../src/check/strict.js";
 import { bookFor, settingOf } from "../support/playing.js";
 
 function guideFor(hand = "medium"): GuideJson {
