@@ -126,7 +126,12 @@ function costWords(finding: FindingJson, json: CheckJson): string {
 
 function afterwards(remedy: NonNullable<FindingJson["remedy"]>, json: CheckJson): string {
   const { total } = json.fingering;
-  if (remedy.blockedAfter < total.blocked) return "Then the line can go on.";
+  if (remedy.blockedAfter < total.blocked) {
+    const left = remedy.blockedAfter;
+    return left === 0
+      ? `Then everything can be played, for ${moves(remedy.effortAfter)}.`
+      : `Then ${count(left, "place")} still cannot be played.`;
+  }
   return `Then the line costs ${moves(remedy.effortAfter)} instead of ${hundredths(total.effort)}.`;
 }
 

@@ -125,21 +125,30 @@ function changesBetween(played: Played, other: Solution): readonly Change[] {
   });
 }
 
-function placeText(at: number, line: Pick<Remediable, "score" | "played">): string {
+function placeOf(
+  at: number,
+  line: Pick<Remediable, "score" | "played">,
+): { readonly bar: string; readonly beat: string } {
   const note = line.played.moments[at]?.notes[0]?.source;
-  const bar = note === undefined ? "" : (line.score.bars[note.bar]?.label ?? "");
-  return `bar ${bar}, beat ${note?.beat ?? ""}`;
+  return { bar: note === undefined ? "" : (line.score.bars[note.bar]?.label ?? ""), beat: note?.beat ?? "" };
 }
 
-/** The changes in words, those nearest to the finding by name. */
+/** The changes in words, those nearest to the finding by name; a bar is named once. */
 function changeText(changes: readonly Change[], finding: number, line: Remediable): string {
   const far = (change: Change): number => Math.abs(change.at - finding);
   const nearest = new Set([...changes].sort((a, b) => far(a) - far(b)).slice(0, NAMED_CHANGES));
+  let bar = "";
   const named = changes
     .filter((change) => nearest.has(change))
-    .map(({ at, old, now }) => `${placeText(at, line)}: ${now} instead of ${old || "nothing"}`);
+    .map(({ at, old, now }) => {
+      const place = placeOf(at, line);
+      const where = place.bar === bar ? `beat ${place.beat}` : `bar ${place.bar}, beat ${place.beat}`;
+      bar = place.bar;
+      return `${where}, ${now} instead of ${old || "nothing"}`;
+    });
   const rest = changes.length - named.length;
-  return `${named.join("; ")}${rest > 0 ? `; and ${rest} more ${rest === 1 ? "note" : "notes"} with it` : ""}`;
+  const more = rest > 0 ? `; and ${rest} more ${rest === 1 ? "note" : "notes"} with it` : "";
+  return `Another way: ${named.join("; ")}${more}.`;
 }
 
 /** What the change makes worse, in words; empty where nothing new is to be found. */
@@ -154,7 +163,6 @@ function worseText(changes: readonly Change[], other: Solution, finding: Finding
   const [first] = fresh;
   if (first === undefined) return "";
   const more = fresh.length > 1 ? `, and ${fresh.length - 1} more` : "";
-  return `; but then ${lower(first.rule.title)} (${placeText(first.at, line)}${more})`;
+  const place = placeOf(first.at, line);
+  return ` But then: ${first.rule.title} (bar ${place.bar}, beat ${place.beat}${more}).`;
 }
-
-const lower = (title: string): string => title.charAt(0).toLowerCase() + title.slice(1);

@@ -69,7 +69,7 @@ test("a remedy never promises less than the best line costs, nor more blocks tha
   for (const remedy of remedies.values()) {
     expect(remedy.after.effort).toBeGreaterThanOrEqual(verdicts.total.effort);
     expect(remedy.after.blocked).toBe(verdicts.total.blocked);
-    expect(remedy.text).toMatch(/^bar \d+, beat [\d.]+: .+ instead of .+/);
+    expect(remedy.text).toMatch(/^Another way: bar \d+, beat [\d.]+, .+ instead of .+\./);
   }
 });
 
@@ -77,7 +77,7 @@ test("a submitted note is set free for its remedy, and the line gets better", ()
   const { verdicts, remedies } = remedied(shortScore("G2 C2", ["san gou 4", "san gou 1"], 120));
   const finding = verdicts.findings.find(({ rule }) => rule === "alternate-strokes");
   const remedy = finding === undefined ? undefined : remedies.get(finding);
-  expect(remedy?.text).toBe("bar 1, beat 1: san tiao 4 instead of san gou 4");
+  expect(remedy?.text).toBe("Another way: bar 1, beat 1, san tiao 4 instead of san gou 4.");
   expect(remedy?.after).toEqual({ blocked: 0, effort: 100 });
 });
 
