@@ -16,8 +16,9 @@ import { remediesOf } from "./check/remedy.js";
 import { BY_CHARGE } from "./check/strict.js";
 import { DEFAULT_SCALE_LENGTH_CM } from "./model/board.js";
 import { type Brief, NO_BRIEF } from "./model/brief.js";
-import { type Moment, momentsOf } from "./model/moments.js";
-import { parseTransposition, type Transposition, UNTRANSPOSED } from "./model/pitch.js";
+import { inScale, type Moment, momentsOf } from "./model/moments.js";
+import { parsePitch, parseTransposition, type Transposition, UNTRANSPOSED } from "./model/pitch.js";
+import { scaleGong } from "./model/scale-gong.js";
 import type { Score } from "./model/score.js";
 import type { Hand, Setting } from "./model/setting.js";
 import { TEMPERAMENTS } from "./model/temperament.js";
@@ -43,6 +44,7 @@ const USUAL = {
   tuning: STANDARD,
   transpose: UNTRANSPOSED,
   temperament: "pythagorean",
+  gong: STANDARD.gong,
   scaleLengthCm: DEFAULT_SCALE_LENGTH_CM,
 } as const;
 
@@ -154,7 +156,9 @@ async function guideText(guide: GuideJson, format: (typeof GUIDE_FORMATS)[number
 export async function runWhere(call: WhereCall): Promise<Outcome> {
   const question = parseQuestion(call.what);
   const temperament = oneOf(call.temperament ?? "pythagorean", TEMPERAMENTS, "--temperament");
-  const strung = { tuning: findTuning(call.tuning ?? "zhengdiao"), temperament };
+  const tuning = findTuning(call.tuning ?? "zhengdiao");
+  const asked = question.about === "note" ? parsePitch(question.name) : null;
+  const strung = { tuning, temperament, gong: scaleGong(tuning, temperament, asked === null ? [] : [asked]) };
   const spots = spotsOf(question, strung);
   const text = whereText(question, spots, strung);
   if (call.json === undefined) return { code: 0, text, complaint: "" };
@@ -195,7 +199,10 @@ function readCall(call: CheckCall): { readonly score: Score; readonly setting: S
   return {
     brief,
     score: paced,
-    setting: { tuning, transpose, temperament, hand, scaleLengthCm: DEFAULT_SCALE_LENGTH_CM },
+    setting: inScale(
+      { tuning, transpose, temperament, gong: tuning.gong, hand, scaleLengthCm: DEFAULT_SCALE_LENGTH_CM },
+      score,
+    ),
   };
 }
 

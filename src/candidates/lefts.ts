@@ -68,8 +68,8 @@ export function silentLefts(moment: Moment, hands: Hands): readonly Left[] {
 
 /** Why a note has no place. */
 function missingNote(note: MomentNote, index: number, moment: Moment, hands: Hands): Missing {
-  const { tuning, temperament } = hands.setting;
-  const outside = (edge: number): number => (note.cents - centsOf(edge, tuning.gong, temperament)) / 100;
+  const { tuning, temperament, gong } = hands.setting;
+  const outside = (edge: number): number => (note.cents - centsOf(edge, gong, temperament)) / 100;
   const below = -outside(Math.min(...tuning.semitones));
   const above = outside(Math.max(...tuning.semitones) + 36);
   if (below > 0.01) return { note: index, cause: "below", amount: whole(below) };

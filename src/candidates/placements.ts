@@ -98,7 +98,7 @@ function mismatches(note: MomentNote, index: number, setting: Setting): readonly
 function wrongPlaces(note: MomentNote, index: number, string: number, setting: Setting): readonly Placed[] {
   const { sound, position } = note.given;
   const open = setting.tuning.semitones[string - 1] as number;
-  const above = note.cents - centsOf(open, setting.tuning.gong, setting.temperament);
+  const above = note.cents - centsOf(open, setting.gong, setting.temperament);
   const at = (exact: number, cents: number, kind: Place["sound"]): readonly Placed[] =>
     placed(
       {

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Where a melody runs off the strings: the smallest transposition that brings all of it back, and what it then costs.
 import { choicesOf } from "../candidates/candidates.js";
-import { type Moment, momentsOf } from "../model/moments.js";
+import { inScale, type Moment, momentsOf } from "../model/moments.js";
 import { parseTransposition, type Transposition } from "../model/pitch.js";
 import type { Score } from "../model/score.js";
 import type { Setting } from "../model/setting.js";
@@ -40,7 +40,7 @@ export function clearingTransposition(
   const semitones = setting.transpose.semitones + (room.down < 0 ? -room.down : room.up);
   const transpose = parseTransposition(String(semitones), score.bars[0]?.key.fifths ?? 0);
   if (transpose === null || Math.abs(semitones) > FARTHEST_SEMITONES) return null;
-  const moved = { ...setting, transpose };
+  const moved = inScale({ ...setting, transpose }, score);
   const rules = bookFor(moved);
   const { weight } = solve(choicesOf(momentsOf(score, moved), moved, rules), moved, rules);
   return { transpose, cost: unweigh(weight) };

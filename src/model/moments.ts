@@ -4,6 +4,7 @@
 import { type Brief, NO_BRIEF } from "./brief.js";
 import type { GivenFingering } from "./fingering.js";
 import { microtoneCents, type Pitch, semitoneOf, transposePitch } from "./pitch.js";
+import { scaleGong } from "./scale-gong.js";
 import type { Meter, Score, ScoreNote } from "./score.js";
 import type { Setting } from "./setting.js";
 import { centsOf } from "./temperament.js";
@@ -144,6 +145,12 @@ function takeFromEnd(graces: readonly Timed[], main: Timed): void {
   }
 }
 
+/** The setting with its twelve-note scale laid where this melody's notes are. */
+export function inScale(setting: Setting, score: Score): Setting {
+  const sounding = score.notes.map((note) => transposePitch(note.sounding, setting.transpose.interval));
+  return { ...setting, gong: scaleGong(setting.tuning, setting.temperament, sounding) };
+}
+
 /**
  * The moments of a melody in a setting, in order of time.
  *
@@ -204,7 +211,7 @@ function noteMaker(setting: Setting, brief: Brief): (source: ScoreNote) => Momen
       given: pinned(source.given, pins.get(source.id)),
       sounding,
       semitone,
-      cents: centsOf(semitone, setting.tuning.gong, setting.temperament) + micro,
+      cents: centsOf(semitone, setting.gong, setting.temperament) + micro,
       harmonicAsked: source.marks.harmonic || wished || inHarmonics,
       liesOpen: open.has(semitone) && Math.abs(micro) <= 35,
     };

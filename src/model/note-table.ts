@@ -40,7 +40,7 @@ const HIGHEST_SEMITONE = 24;
 /** Written places of a pitch class on a string up to hui 4; 14 stands for the open string. */
 export function placesOnString(pitchClass: number, string: number, setting: Setting): readonly number[] {
   const open = setting.tuning.semitones[string - 1] as number;
-  const { gong } = setting.tuning;
+  const { gong } = setting;
   const places: number[] = [];
   for (let above = 0; above <= HIGHEST_SEMITONE; above++) {
     if ((open + above) % 12 !== pitchClass) continue;

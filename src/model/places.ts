@@ -9,7 +9,11 @@ import type { Tuning } from "./tuning.js";
 export interface Strung {
   readonly tuning: Tuning;
   readonly temperament: Temperament;
+  /** pitch class on which the twelve-note scale is built; the tuning's own gong where left out */
+  readonly gong?: number;
 }
+
+const gongOf = (strung: Strung): number => strung.gong ?? strung.tuning.gong;
 
 /** A place on a string. */
 export interface Place {
@@ -42,7 +46,7 @@ const HIGHEST_STOP_SEMITONES = 36;
 export function placesOn(string: number, semitone: number, cents: number, strung: Strung): readonly Place[] {
   const open = strung.tuning.semitones[string - 1] as number;
   const semitones = semitone - open;
-  const above = cents - centsOf(open, strung.tuning.gong, strung.temperament);
+  const above = cents - centsOf(open, gongOf(strung), strung.temperament);
   const places: Place[] = [];
   const base = { string, semitones };
   if (semitones === 0 && Math.abs(above) <= OPEN_TOLERANCE_CENTS)
@@ -67,7 +71,7 @@ export function placesOn(string: number, semitone: number, cents: number, strung
 
 /** Every place of a whole semitone, string 1 first. */
 export function placesOfPitch(semitone: number, strung: Strung): readonly Place[] {
-  const cents = centsOf(semitone, strung.tuning.gong, strung.temperament);
+  const cents = centsOf(semitone, gongOf(strung), strung.temperament);
   return [1, 2, 3, 4, 5, 6, 7].flatMap((string) => placesOn(string, semitone, cents, strung));
 }
 
@@ -92,10 +96,11 @@ export function soundingsAt(string: number, position: number, strung: Strung): r
 
 function sounding(sound: Sound, cents: number, string: number, strung: Strung): Sounding {
   const { tuning, temperament } = strung;
+  const gong = gongOf(strung);
   const open = tuning.semitones[string - 1] as number;
-  const total = centsOf(open, tuning.gong, temperament) + cents;
+  const total = centsOf(open, gong, temperament) + cents;
   const guess = open + Math.round(cents / 100);
-  const off = (semitone: number): number => total - centsOf(semitone, tuning.gong, temperament);
+  const off = (semitone: number): number => total - centsOf(semitone, gong, temperament);
   const semitone = [guess - 1, guess, guess + 1].reduce((a, b) => (Math.abs(off(b)) < Math.abs(off(a)) ? b : a));
   return { sound, cents, semitone, offCents: off(semitone) };
 }

@@ -33,6 +33,8 @@ export interface Setting {
   readonly tuning: Tuning;
   readonly transpose: Transposition;
   readonly temperament: Temperament;
+  /** pitch class on which the temperament's twelve-note scale is built, see `scaleGong` */
+  readonly gong: number;
   readonly hand: Hand;
   readonly scaleLengthCm: number;
 }

@@ -46,10 +46,12 @@ export function positionTable(score: Score, setting: Setting, played: Played): P
     .map((degree) => {
       const pitchClass = (gong + degree.semitones) % 12;
       const cells = [1, 2, 3, 4, 5, 6, 7].map((string) => ({
-        places: withHigher(placesOnString(pitchClass, string, setting), pitchClass, string, uses).map((position) => ({
-          position,
-          uses: uses.get(`${pitchClass} ${string} ${position}`) ?? 0,
-        })),
+        places: withHigher(placesOnString(pitchClass, string, { ...setting, gong }), pitchClass, string, uses).map(
+          (position) => ({
+            position,
+            uses: uses.get(`${pitchClass} ${string} ${position}`) ?? 0,
+          }),
+        ),
       }));
       return {
         degree: degree.degree,

@@ -40,6 +40,7 @@ const SETTING: Setting = {
   tuning: STANDARD,
   transpose: UNTRANSPOSED,
   temperament: "pythagorean",
+  gong: 5,
   hand: HAND,
   scaleLengthCm: DEFAULT_SCALE_LENGTH_CM,
 };

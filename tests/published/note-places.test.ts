@@ -20,7 +20,8 @@ const semitone = (name: string): number => {
 
 /** A setting with gong on a pitch class of its own choosing. */
 function onGong(tuning: string, gong: string): Setting {
-  return { ...settingOf(), tuning: { ...findTuning(tuning), gong: semitone(`${gong}4`) % 12 } };
+  const pitchClass = semitone(`${gong}4`) % 12;
+  return { ...settingOf(), gong: pitchClass, tuning: { ...findTuning(tuning), gong: pitchClass } };
 }
 
 /** Written places of the five core tones on a string, from the nut up; 14 for the open string. */

@@ -161,7 +161,7 @@ function noteFaults(moment: Moment, left: Left, setting: Setting): string[] {
 function sounds(placed: Placed, note: MomentNote, setting: Setting): boolean {
   if (placed.mismatch) return note.source.given.position !== null || note.source.given.sound === "open";
   const open = setting.tuning.semitones[placed.string - 1] as number;
-  const sounding = centsOf(open, setting.tuning.gong, setting.temperament) + centsAbove(placed);
+  const sounding = centsOf(open, setting.gong, setting.temperament) + centsAbove(placed);
   return Math.abs(sounding - note.cents) < 50;
 }
 

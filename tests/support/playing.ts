@@ -21,8 +21,10 @@ export function settingOf(
   wish: { tuning?: string; hand?: string; temperament?: Setting["temperament"] } = {},
 ): Setting {
   const hand = wish.hand ?? "medium";
+  const tuning = findTuning(wish.tuning ?? "zhengdiao");
   return {
-    tuning: findTuning(wish.tuning ?? "zhengdiao"),
+    tuning,
+    gong: tuning.gong,
     transpose: UNTRANSPOSED,
     temperament: wish.temperament ?? "pythagorean",
     hand: readHand(readFileSync(new URL(`../../rules/hands/${hand}.yaml`, import.meta.url), "utf8"), hand),
