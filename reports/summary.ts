@@ -12,7 +12,7 @@ export interface Written {
 
 /** At most this many findings are named; the report has all. */
 const NAMED_FINDINGS = 6;
-const LINE_WIDTH = 110;
+const LINE_WIDTH = 200;
 
 /** The summary of `huipath check`. */
 export function checkSummary(report: Report, written: Written): string {

@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The hands that --hand may name: data in rules/hands, checked when read.
-import { closest } from "fastest-levenshtein";
+
 import { parse } from "yaml";
 import { z } from "zod";
+import { didYouMean } from "../src/model/nearest.js";
 import type { Hand } from "../src/model/setting.js";
 import { InputProblem } from "../src/problem.js";
 
@@ -33,15 +34,30 @@ const SCHEMA = z.strictObject({
  * @throws InputProblem naming the first key that is wrong
  */
 export function readHand(text: string, name: string): Hand {
-  const result = SCHEMA.safeParse(parse(text));
+  const result = SCHEMA.safeParse(yamlOf(text, name));
   if (result.success) return { name, ...result.data };
   const issue = result.error.issues[0];
+  const keys = Object.keys(SCHEMA.shape).join(", ");
   throw new InputProblem(
     "bad-hand",
     `hand ${name}`,
     `${issue?.path.join(".") || "the file"}: ${issue?.message}`,
-    "compare it with rules/hands/medium.yaml",
+    `a hand file has the keys ${keys}`,
   );
+}
+
+function yamlOf(text: string, name: string): unknown {
+  try {
+    return parse(text);
+  } catch (error) {
+    const said = error instanceof Error ? (error.message.split("\n")[0] ?? "") : String(error);
+    throw new InputProblem(
+      "bad-hand",
+      `hand ${name}`,
+      `this is no YAML: ${said}`,
+      "write one key and its number a line, such as spanLimitCm: 13.5",
+    );
+  }
 }
 
 /** The message for a name that is neither a known hand nor a file. */
@@ -50,6 +66,6 @@ export function unknownHand(name: string): InputProblem {
     "unknown-hand",
     "--hand",
     `no hand called "${name}"`,
-    `did you mean ${closest(name, [...HAND_NAMES])}? Known: ${HAND_NAMES.join(", ")}; or give a YAML file`,
+    `${didYouMean(name, HAND_NAMES)}known: ${HAND_NAMES.join(", ")}; or give a YAML file`,
   );
 }

@@ -84,6 +84,8 @@ const oneLine = (text: string): string => text.replace(/\s*\n\s*/g, " ").trim();
 function callComplaint(error: CommanderError): string {
   if (error.code === "commander.help") return "no command given; try check, where or guide, or --help";
   const text = oneLine(error.message.replace(/^error: /, "")).replace(/\.$/, "");
+  const score = /'(.+\.(?:musicxml|xml|mxl))'/.exec(text)?.[1];
+  if (error.code === "commander.unknownCommand" && score !== undefined) return `${text}; say huipath check ${score}`;
   return text.includes("Did you mean") ? text : `${text}; see --help`;
 }
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The calls in order. The only place that knows the rule book and the outputs.
 import { readFileSync } from "node:fs";
-import { basename } from "node:path";
+import { basename, resolve } from "node:path";
 import { type GuideJson, guideJson } from "../reports/guide-json.js";
 import { guideMarkdown } from "../reports/guide-markdown.js";
 import { checkSummary } from "../reports/summary.js";
@@ -300,6 +300,15 @@ function guardOutputs(report: string | null, call: CheckCall): void {
       "--report and --json",
       "both ask for standard output",
       "let one of them name a file",
+    );
+  const inputs = [call.score, call.brief, call.hand].flatMap((path) => (path === undefined ? [] : [resolve(path)]));
+  const swallowed = paths.find((path) => path !== "-" && inputs.includes(resolve(path)));
+  if (swallowed !== undefined)
+    throw new InputProblem(
+      "output-is-input",
+      swallowed,
+      "this file is read by the same call",
+      "let the output have another name",
     );
   checkOutputs(
     paths.filter((path) => path !== "-"),

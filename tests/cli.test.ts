@@ -96,7 +96,7 @@ describe.concurrent("what cannot be used: exit 2, one line on standard error, no
     ["an unknown hand", ["check", GRACE, "--hand", "larg"], /--hand: no hand called "larg"; did you mean large\?/],
     ["an unknown temperament", ["check", GRACE, "--temperament", "well"], /known: pythagorean, just, equal/],
     ["an unknown severity", ["check", GRACE, "--fail-on", "error"], /known: note, caution, problem, blocker/],
-    ["a bar that is not there", ["check", GRACE, "--bars", "1-999"], /no bar "999"; its bars run from 0 to 16/],
+    ["a bar that is not there", ["check", GRACE, "--bars", "1-999"], /no bar "999"; say FROM-TO within 0 to 16/],
     [
       "a folder that is not there, for the report",
       ["check", GRACE, "--report", "none-such/a.html"],

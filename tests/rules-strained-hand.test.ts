@@ -17,7 +17,7 @@ test("4.5 plucks a second for 11 s are named once", () => {
   expect(found).toHaveLength(1);
   expect(found[0]?.notes).toHaveLength(52);
   expect(found[0]?.message).toBe(
-    "For 11.3 s the right hand plucks 4.5 times a second without a pause (up to 4 a second can go on). This holds for hand medium; pain is a reason to stop, and a teacher should judge the individual hand.",
+    "For 11.3 s the right hand plucks 4.5 times a second without a pause (up to 4 a second can go on). This holds for the medium hand; pain is a reason to stop, and a teacher should judge the individual hand.",
   );
 });
 

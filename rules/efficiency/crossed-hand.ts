@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 import type { Left, Placed } from "../../src/model/playing.js";
 import { defineRule, plain } from "../../src/rule/define.js";
+import type { Sight } from "../../src/rule/types.js";
 
 export default defineRule(
   {
@@ -66,7 +67,7 @@ export default defineRule(
           [
             2,
             "problem",
-            "The ring finger's place lies 9.2 cm on the bridge side of the thumb's, so the fingers cross or the whole hand moves: da 10 gou 4, then ming 9 tiao 4. This holds for hand medium.",
+            "The ring finger's place lies 9.2 cm on the bridge side of the thumb's, so the fingers cross or the whole hand moves: da 10 gou 4, then ming 9 tiao 4. This holds for the medium hand.",
           ],
         ],
       },
@@ -79,7 +80,7 @@ export default defineRule(
           [
             2,
             "note",
-            "Thumb and ring finger have places 42.8 cm apart, more than the 13.5 cm that they reach, so the whole hand moves: ming 13.1 gou 4, then da 7 tiao 4. This holds for hand medium.",
+            "Thumb and ring finger have places 42.8 cm apart, more than the 13.5 cm that they reach, so the whole hand moves: ming 13.1 gou 4, then da 7 tiao 4. This holds for the medium hand.",
           ],
         ],
       },
@@ -92,7 +93,7 @@ export default defineRule(
           [
             2,
             "note",
-            "The thumb lies on a string farther out than the ring finger: ming 9 tiao 5, then da 8.5 gou 1. This holds for hand medium.",
+            "The thumb lies on a string farther out than the ring finger: ming 9 tiao 5, then da 8.5 gou 1. This holds for the medium hand.",
           ],
         ],
       },
@@ -146,6 +147,12 @@ export default defineRule(
       return `thumb and ring finger stretch ${plain(cm)} cm (comfortable up to ${plain(hand.comfortableSpanCm)}, limit ${plain(hand.spanLimitCm)})`;
     };
 
+    /** The distance is worth a word when it is uncomfortable, or when nothing else is wrong. */
+    const isReach = (sight: Sight): boolean => {
+      const cost = reach(sight.measured);
+      return cost > 0 && (sight.measured < 0 || sight.measured > hand.comfortableSpanCm || sight.charge - cost <= 1e-6);
+    };
+
     return {
       reach: "hand-move",
       limit: null,
@@ -167,12 +174,12 @@ export default defineRule(
       message: (sight) => {
         const pair = sight.spokenBefore === "" ? sight.spoken : `${sight.spokenBefore}, then ${sight.spoken}`;
         const faults = [
-          ...(reach(sight.measured) > 0 ? [distance(sight.measured)] : []),
+          ...(isReach(sight) ? [distance(sight.measured)] : []),
           ...(sight.charge - reach(sight.measured) > 1e-6
             ? ["the thumb lies on a string farther out than the ring finger"]
             : []),
         ].join(", and ");
-        return `${faults.charAt(0).toUpperCase()}${faults.slice(1)}: ${pair}. This holds for hand ${hand.name}.`;
+        return `${faults.charAt(0).toUpperCase()}${faults.slice(1)}: ${pair}. This holds for the ${hand.name} hand.`;
       },
     };
   },

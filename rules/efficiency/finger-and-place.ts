@@ -141,7 +141,7 @@ export default defineRule(
           [
             1,
             "caution",
-            "C3 (ming jie 10 gou 4) is held in a way that is unusual at that place: it weighs 0.75 spare moves, the usual finger next to nothing. This holds for hand beginner.",
+            "C3 (ming jie 10 gou 4) is held in a way that is unusual at that place: it weighs 0.75 spare moves, the usual finger next to nothing. This holds for the beginner hand.",
           ],
         ],
       },
@@ -160,7 +160,7 @@ export default defineRule(
     ];
 
     const { name, jointAndKneelingExtra } = setting.hand;
-    const forHand = jointAndKneelingExtra > 0 ? ` This holds for hand ${name}.` : "";
+    const forHand = jointAndKneelingExtra > 0 ? ` This holds for the ${name} hand.` : "";
 
     const zoneOf = (exact: number): number => {
       for (let zone = 0; zone < zoneFrom.length; zone++) if (exact >= (zoneFrom[zone] as number) - slack) return zone;

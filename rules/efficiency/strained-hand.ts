@@ -82,7 +82,7 @@ export default defineRule(
           [
             7,
             "caution",
-            "For 5 s the left hand stretches 6 times beyond the comfortable 11 cm, up to 11.5 cm (limit 13.5 cm). This holds for hand medium; pain is a reason to stop, and a teacher should judge the individual hand.",
+            "For 5 s the left hand stretches 6 times beyond the comfortable 11 cm, up to 11.5 cm (limit 13.5 cm). This holds for the medium hand; pain is a reason to stop, and a teacher should judge the individual hand.",
           ],
         ],
       },
@@ -98,7 +98,7 @@ export default defineRule(
   },
   (values, { hand }) => {
     const fast = values.speedShare * hand.plucksPerSecond;
-    const advice = `This holds for hand ${hand.name}; pain is a reason to stop, and a teacher should judge the individual hand.`;
+    const advice = `This holds for the ${hand.name} hand; pain is a reason to stop, and a teacher should judge the individual hand.`;
 
     const found = (
       run: readonly Effort[],

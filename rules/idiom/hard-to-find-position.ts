@@ -9,7 +9,7 @@ export default defineRule(
     title: "A place that is hard to find at speed",
     principle:
       "The board has no frets: a player finds the hui and a few familiar places between them at once, and the others only by listening.",
-    why: "A stop away from these places needs a moment to be set right by ear; in quick notes there is none, and it sounds out of tune.",
+    why: "A stop away from the hui and from familiar places needs a moment to be set right by ear; in quick notes there is none, and it sounds out of tune.",
     whenRight:
       "Where the note is approached by a slide from a sure place, where its roughness is the point, or where a good player has time to practise this one spot.",
     remedy: "Take the same pitch on another string, where it lies at a hui or at a familiar place.",
@@ -90,6 +90,8 @@ export default defineRule(
       return values.bySemitones[placed.semitones] ?? values.beyond;
     },
     message: (sight) =>
-      `${sight.note} as ${sight.spoken} lies away from the places that a hand finds at once, and comes at ${plain(sight.measured)} notes a second; up to ${plain(values.limit)} there is time to listen.`,
+      sight.spoken.startsWith("fan")
+        ? `${sight.note} as ${sight.spoken} sounds only where the finger touches exactly, and comes at ${plain(sight.measured)} notes a second; up to ${plain(values.limit)} there is time to find the spot.`
+        : `${sight.note} as ${sight.spoken} lies away from the places that a hand finds at once, and comes at ${plain(sight.measured)} notes a second; up to ${plain(values.limit)} there is time to listen.`,
   }),
 );

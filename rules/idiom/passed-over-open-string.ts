@@ -22,6 +22,12 @@ export default defineRule(
     sources: ["common practice, no source"],
     unit: null,
     parameters: {
+      passedOverInPinch: {
+        default: 0.8,
+        unit: "spare moves",
+        doc: "in a pinch, where a stop binds the hand for nothing",
+        evidence: "our judgement",
+      },
       passedOver: {
         default: 0.4,
         unit: "spare moves",
@@ -79,6 +85,7 @@ export default defineRule(
     },
     charge: (measured, _placed, _note, moment) => {
       if (measured === 0) return 0;
+      if (moment.notes.length > 1) return values.passedOverInPinch;
       return moment.durationSeconds > values.long ? values.passedOverLong : values.passedOver;
     },
     message: (sight) => `${sight.note} is stopped as ${sight.spoken}, though a string lies open at this very pitch.`,

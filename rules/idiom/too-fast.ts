@@ -2,6 +2,7 @@
 import { closes, STROKE_FINGER, type Stroke } from "../../src/model/fingering.js";
 import type { Right } from "../../src/model/playing.js";
 import { defineRule, plain } from "../../src/rule/define.js";
+import type { Sight } from "../../src/rule/types.js";
 import { perSecond } from "../pace.js";
 
 /** One finger going the same way again; mo and tiao by turns are a pair, not a repetition. */
@@ -25,7 +26,7 @@ export default defineRule(
     title: "More plucks than the hand has time for",
     principle:
       "Strokes in and out by turns come about five times a second at ease, one finger repeating its stroke about three times.",
-    why: "Beyond that the strokes grow uneven and the hand stiffens. Quick notes that go on for long tire it: pain is a reason to stop and to ask a teacher.",
+    why: "Faster than the hand allows, the strokes grow uneven and the hand stiffens. Quick notes that go on for long tire it: pain is a reason to stop and to ask a teacher.",
     whenRight:
       "In the fast figures of the trade, where several fingers roll over one string or one finger sweeps over several; and for practised hands, as their teacher judges.",
     remedy:
@@ -33,6 +34,12 @@ export default defineRule(
     sources: ["common practice, no source"],
     unit: "plucks/s",
     parameters: {
+      reported: {
+        default: 1.2,
+        unit: "share",
+        doc: "a finding only beyond this share of what the hand allows: the short note of a lilt is soon over",
+        evidence: "our judgement",
+      },
       ornament: {
         default: 0.29,
         unit: "spare moves",
@@ -97,10 +104,11 @@ export default defineRule(
     const { plucksPerSecond, plucksPerSecondOneFinger } = setting.hand;
     const allowed = (before: Right, right: Right): number =>
       repeatsFinger(before, right) ? plucksPerSecondOneFinger : plucksPerSecond;
+    const isOneFinger = (sight: Sight): boolean => sight.limit === plucksPerSecondOneFinger * values.reported;
     return {
       reach: "stroke-move",
       limit: plucksPerSecond,
-      limitAt: allowed,
+      limitAt: (before, right) => allowed(before, right) * values.reported,
       breaks: "above",
       measure: (_before, _right, gap) => perSecond(gap.seconds),
       charge: (measured, before, right, gap) => {
@@ -108,7 +116,7 @@ export default defineRule(
         return gap.ornament ? Math.min(charge, values.ornament) : charge;
       },
       message: (sight) =>
-        `${sight.spoken} follows ${sight.spokenBefore} at ${plain(sight.measured)} plucks a second; the hand allows ${plain(sight.limit ?? plucksPerSecond)} ${sight.limit === plucksPerSecondOneFinger ? "for one finger repeating its stroke" : "for strokes in and out by turns"}.`,
+        `${sight.spoken} follows ${sight.spokenBefore} at ${plain(sight.measured)} plucks a second; the hand allows ${plain((sight.limit ?? 0) / values.reported)} ${isOneFinger(sight) ? "for one finger repeating its stroke" : "for strokes in and out by turns"}.`,
     };
   },
 );

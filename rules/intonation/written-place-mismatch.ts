@@ -69,7 +69,7 @@ export default defineRule(
         kind: "breaks",
         melody: "C3",
         fingering: ["shang 10"],
-        finds: [[1, "blocker", "The fingering written for C3 cannot sound it here, on any string."]],
+        finds: [[1, "blocker", '"shang 10" is written for C3, and cannot sound it.']],
       },
       {
         shows: "hui 8 is near enough for 7.9: a comma apart",
@@ -92,7 +92,7 @@ export default defineRule(
     },
     charge: (cents) => (cents === 0 ? 0 : values.wrongPlace),
     message: (sight) => {
-      if (sight.spoken === "") return `The fingering written for ${sight.note} cannot sound it here, on any string.`;
+      if (sight.spoken === "") return `"${sight.written}" is written for ${sight.note}, and cannot sound it.`;
       const side = sight.offCents > 0 ? "above" : "below";
       return `${sight.spoken} sounds ${plain(sight.measured, 0)} cents ${side} ${sight.note}, the note on the staff (up to ${values.tolerance} cents, or half a tenth, count as the same place).`;
     },

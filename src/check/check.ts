@@ -171,6 +171,7 @@ function sightOf(charge: Charge, played: Played): Sight {
     note: note === undefined ? "" : pitchName(note.sounding),
     noteBefore: before === null ? "" : before.notes.map((one) => pitchName(one.sounding)).join(" + "),
     spoken: alone ? readingOf(played, at, placed) : readingAt(played, at),
+    written: note?.given.text ?? "",
     offCents: placed?.offCents ?? 0,
     spokenBefore: from === null ? "" : readingAt(played, from),
     seconds: moment.gapSeconds,

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The tunings by name. Pitches and names after Thompson's studies of the 1425 and 1525 handbooks and of the list of
 // 39 tunings ("TYDQ"), and Ling Tingkan's Yanyue kaoyuan; where sources disagree the note says so.
-import { closest } from "fastest-levenshtein";
 import { InputProblem } from "../problem.js";
+import { didYouMean } from "./nearest.js";
 import { parsePitch, pitchName, semitoneOf } from "./pitch.js";
 
 /** A tuning of the seven strings. */
@@ -221,12 +221,12 @@ export function findTuning(text: string, place = "--tuning"): Tuning {
 
 function unknownTuning(text: string, place: string): InputProblem {
   const known = TUNINGS.map((tuning) => tuning.name);
-  const nearest = BY_NAME.get(closest(plain(text), [...BY_NAME.keys()])) as Tuning;
+  const near = didYouMean(plain(text), [...BY_NAME.keys()], (name) => (BY_NAME.get(name) as Tuning).name);
   return new InputProblem(
     "unknown-tuning",
     place,
     `no tuning called "${text}"`,
-    `did you mean ${nearest.name}? Known: ${known.join(", ")}; or give seven pitches such as "C2 D2 F2 G2 A2 C3 D3"`,
+    `${near}known: ${known.join(", ")}; or give seven pitches such as "C2 D2 F2 G2 A2 C3 D3"`,
   );
 }
 

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The brief: YAML, every key validated, errors quote the user's own line.
-import { closest } from "fastest-levenshtein";
 import { type Document, isNode, LineCounter, parseDocument } from "yaml";
 import { z } from "zod";
 import { type Brief, CHARACTERS, type Pin, type Span } from "../model/brief.js";
 import { ARRIVALS, CONTACTS, FINGERS, NOTHING_GIVEN, STROKES } from "../model/fingering.js";
+import { didYouMean } from "../model/nearest.js";
 import type { Score, ScoreNote } from "../model/score.js";
 import { InputProblem } from "../problem.js";
 import { findBars } from "./span.js";
@@ -134,7 +134,7 @@ function schemaProblem(issue: z.core.$ZodIssue, at: BriefText["at"]): InputProbl
     "bad-brief",
     place,
     `"${line}": no such key "${unknown}"`,
-    `did you mean ${closest(unknown, known)}? Known: ${known.join(", ")}`,
+    `${didYouMean(unknown, known)}known: ${known.join(", ")}`,
   );
 }
 
@@ -154,7 +154,7 @@ function checkRules(brief: BriefText, rules: readonly KnownRule[]): void {
       "unknown-rule",
       place,
       `"${line}": no rule called "${id}"`,
-      `did you mean ${closest(id, ids)}? huipath guide lists all`,
+      `${didYouMean(id, ids)}huipath guide lists all`,
     );
   };
   for (const [i, one] of accept.entries()) known(one.rule, ["accept", i, "rule"]);
@@ -180,7 +180,7 @@ function checkParameter(
     const cure =
       names.length === 0
         ? `the rule ${path[1]} has no parameters`
-        : `did you mean ${closest(name, names)}? Known: ${names.join(", ")}`;
+        : `${didYouMean(name, names)}known: ${names.join(", ")}`;
     throw new InputProblem("unknown-parameter", place, `"${line}": no parameter "${name}"`, cure);
   }
   const wanted = typeof usual === "number" ? "one number" : `${usual.length} numbers`;

@@ -13,7 +13,7 @@ export interface GivenLine {
 }
 
 /**
- * Merges the sources. A lyric line counts as fingering when at least half of its texts are spoken forms, so that sung
+ * Merges the sources. A lyric line counts as fingering when half of its texts are spoken forms or one is whole, so that sung
  * words are left in peace; words beside a note count only when they are one.
  *
  * @param words the words at a note, by its id; for a chord by its lowest note's, one form per note from the lowest up
@@ -60,14 +60,21 @@ function formsBeside(
   });
 }
 
-/** The verses that are fingering lines. */
+/**
+ * The verses that are fingering lines: half their texts are spoken forms, or one is a whole form with place, stroke and
+ * string, which nobody sings.
+ */
 function fingeringLines(lyrics: readonly (readonly Lyric[])[]): ReadonlySet<string> {
-  const texts = new Map<string, { all: number; understood: number }>();
+  const texts = new Map<string, { all: number; understood: number; whole: number }>();
   for (const { verse, text } of lyrics.flat()) {
-    const count = texts.get(verse) ?? { all: 0, understood: 0 };
+    const count = texts.get(verse) ?? { all: 0, understood: 0, whole: 0 };
+    const read = parseSpoken(text);
     count.all++;
-    if (isGiven(parseSpoken(text))) count.understood++;
+    if (isGiven(read)) count.understood++;
+    if (isGiven(read) && read.sound !== null && read.stroke !== null) count.whole++;
     texts.set(verse, count);
   }
-  return new Set([...texts].filter(([, count]) => 2 * count.understood >= count.all).map(([verse]) => verse));
+  const isLine = (count: { all: number; understood: number; whole: number }): boolean =>
+    count.whole > 0 || 2 * count.understood >= count.all;
+  return new Set([...texts].filter(([, count]) => isLine(count)).map(([verse]) => verse));
 }

@@ -45,7 +45,7 @@ function oneBar(label: string, bars: readonly Bar[], file: string): number {
       "no-bar",
       file,
       `there is no bar "${label}"`,
-      `its bars run from ${bars[0]?.label} to ${bars.at(-1)?.label}, in order #1 to #${bars.length}`,
+      `say FROM-TO within ${bars[0]?.label} to ${bars.at(-1)?.label}, or by order #1 to #${bars.length}`,
     );
   if (second !== undefined)
     throw new InputProblem(

@@ -3,6 +3,7 @@
 import type { Finding, Verdicts } from "../check/check.js";
 import type { Remedy } from "../check/remedy.js";
 import { ASSUMED_TEMPO } from "../model/moments.js";
+import { pitchClassName } from "../model/note-table.js";
 import type { Score } from "../model/score.js";
 import type { Setting } from "../model/setting.js";
 import { transpositionWords } from "../model/transposition-words.js";
@@ -53,7 +54,7 @@ export function assembleReport(judged: Judged): Report {
     assumptions: assumptions(score, setting),
     table: positionTable(score, setting, played),
     costByRule: costByRule(rules, verdicts),
-    reading: effortReading(json.fingering.total.effort / Math.max(1, json.score.notes)),
+    reading: readingOf(json),
   };
 }
 
@@ -70,6 +71,8 @@ function checkJson({ score, setting, played, verdicts, remedies, version }: Judg
     tuning: tuningWords(setting),
     transposition: transpositionWords(setting.transpose),
     submitted: source === "submitted",
+    givenBlocked: played.lefts.flatMap((left) => left.missing).filter(({ cause }) => cause === "given").length,
+    wrongNotes: played.lefts.flatMap((left) => left.placed).filter(({ mismatch }) => mismatch).length,
   });
   return {
     schema: 1,
@@ -99,6 +102,13 @@ function placesWith(severity: Severity, findings: readonly Finding[]): number {
   return new Set(
     findings.filter((one) => one.severity === severity && one.status === "open").map((finding) => finding.place),
   ).size;
+}
+
+/** The plain reading of the effort; of a line with gaps there is none. */
+function readingOf(json: CheckJson): string {
+  const { blocked, effort } = json.fingering.total;
+  if (blocked > 0) return "without what cannot be played";
+  return effortReading(effort / Math.max(1, json.score.notes));
 }
 
 /** The setting as JSON prints it. */
@@ -195,9 +205,9 @@ function assumptions(score: Score, setting: Setting): readonly string[] {
     score.tempos.length === 0 ? [`The score gives no tempo: ${ASSUMED_TEMPO} quarter notes a minute are assumed.`] : [];
   return [
     ...tempo,
-    `Strings of ${setting.scaleLengthCm} cm; hand ${hand.name}: thumb and ring finger comfortably up to ${hand.comfortableSpanCm} cm apart, at most ${hand.spanLimitCm} cm. No published hand spans exist: these are defaults.`,
+    `Strings of ${setting.scaleLengthCm} cm; hand ${hand.name}: thumb and ring finger comfortably up to ${hand.comfortableSpanCm} cm apart, at most ${hand.spanLimitCm} cm. We know of no published hand spans: these are defaults.`,
     `Up to ${hand.plucksPerSecond} plucks a second with alternating strokes, ${hand.plucksPerSecondOneFinger} with one finger.`,
-    `Places are computed in ${setting.temperament} temperament on gong; a written tenth is a place to find by ear, not a pitch.`,
+    `Places are computed in ${setting.temperament} temperament, on the scale of ${pitchClassName(setting.gong, true)}; a written tenth is a place to find by ear, not a pitch.`,
     `${count(score.bars.length, "bar")} read; repeated sections are judged once, as printed.`,
   ];
 }

@@ -10,7 +10,7 @@ export function count(n: number, one: string, many = `${one}s`): string {
 /** Plain words for effort per note: under 0.2 lies well, under 0.4 playable, under 0.8 laboured, else rewrite (our judgement). */
 export function effortReading(perNote: number): string {
   if (perNote < 0.2) return "lies well";
-  if (perNote < 0.4) return "playable, with some re-fingering";
+  if (perNote < 0.4) return "playable, with some extra moves";
   if (perNote < 0.8) return "laboured";
   return "better rewritten";
 }
@@ -24,6 +24,10 @@ export interface VerdictFacts {
   readonly tuning: string;
   readonly transposition: string;
   readonly submitted: boolean;
+  /** notes that only the written fingering makes impossible */
+  readonly givenBlocked: number;
+  /** notes whose written place sounds another note */
+  readonly wrongNotes: number;
 }
 
 /** The answer in one sentence. */
@@ -32,6 +36,9 @@ export function verdictSentence(facts: VerdictFacts): string {
   const what = facts.submitted ? "the written fingering" : "it";
   if (facts.blocked >= facts.notes && facts.notes > 0)
     return `Not playable ${where}: none of its ${count(facts.notes, "note")} can be played.`;
+  const wrong = facts.wrongNotes > 0 ? `it sounds another note in ${count(facts.wrongNotes, "place")}` : "";
+  if (facts.givenBlocked > 0 && facts.givenBlocked === facts.blocked)
+    return `The melody lies on the strings ${where}, but the written fingering cannot be played in ${count(facts.blocked, "place")}${wrong === "" ? "" : `, and ${wrong}`}.`;
   if (facts.blocked > 0) return `Not playable ${where}: ${count(facts.blocked, "place")} cannot be played.`;
   const problems = facts.severities.problem;
   const cautions = facts.severities.caution;
@@ -42,6 +49,7 @@ export function verdictSentence(facts: VerdictFacts): string {
       : cautions > 0
         ? `${what} needs a move in ${count(cautions, "place")}`
         : "";
+  if (wrong !== "") return `The melody lies on the strings ${where}, but as the fingering is written ${wrong}.`;
   const parts = [places, whole].filter((part) => part !== "");
   return `Playable ${where}; ${parts.length === 0 ? `${what} plays ${facts.effortPerNote < 0.2 ? "well" : "with some extra moves"}` : parts.join(", and ")}.`;
 }

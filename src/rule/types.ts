@@ -93,6 +93,8 @@ export interface Sight {
   readonly spokenBefore: string;
   /** seconds since the onset before */
   readonly seconds: number;
+  /** what the writer wrote for the last note, word for word; empty for nothing */
+  readonly written: string;
   /** cents by which the last note's place sounds above the note of the score */
   readonly offCents: number;
 }

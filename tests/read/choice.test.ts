@@ -88,9 +88,9 @@ describe("bars", () => {
   });
 
   test.each([
-    ["9", 'there is no bar "9"; its bars run from 1 to 4, in order #1 to #4'],
-    ["2-9", 'there is no bar "9"; its bars run from 1 to 4, in order #1 to #4'],
-    ["#5", 'there is no bar "#5"; its bars run from 1 to 4, in order #1 to #4'],
+    ["9", 'there is no bar "9"; say FROM-TO within 1 to 4, or by order #1 to #4'],
+    ["2-9", 'there is no bar "9"; say FROM-TO within 1 to 4, or by order #1 to #4'],
+    ["#5", 'there is no bar "#5"; say FROM-TO within 1 to 4, or by order #1 to #4'],
     ["3-2", "bar 3 comes after bar 2; say 2-3"],
   ])("%s is refused", (bars, message) => {
     expect(problemOf(() => readText(ten(String), { bars })).message).toBe(`line.musicxml: ${message}`);
