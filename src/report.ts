@@ -29,10 +29,24 @@ export interface CheckJson {
     readonly total: CostJson;
     readonly notes: readonly NoteJson[];
     readonly bill: readonly BillJson[];
+    /** lines that cost less than a written one, fewest changes first, the best last; null where nothing was written */
+    readonly better: readonly BetterJson[] | null;
   };
   readonly findings: readonly FindingJson[];
   readonly tallies: readonly TallyJson[];
   readonly unread: readonly { readonly bar: string | null; readonly what: string }[];
+}
+
+/** A line that costs less than the written one, by some changes of it. */
+export interface BetterJson {
+  readonly total: CostJson;
+  readonly changes: readonly {
+    readonly note: string;
+    readonly bar: string;
+    readonly beat: string;
+    readonly from: string;
+    readonly to: string;
+  }[];
 }
 
 /** Blocked moves first, then effort in spare moves (thousandths as a decimal). */

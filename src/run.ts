@@ -12,6 +12,7 @@ import { RULES } from "../rules/index.js";
 import { choicesOf } from "./candidates/candidates.js";
 import { guardPins } from "./candidates/pins.js";
 import { check } from "./check/check.js";
+import { betterLines } from "./check/comparison.js";
 import { remediesOf } from "./check/remedy.js";
 import { BY_CHARGE } from "./check/strict.js";
 import { DEFAULT_SCALE_LENGTH_CM } from "./model/board.js";
@@ -30,6 +31,7 @@ import { type BriefText, parseBrief, resolveBrief } from "./read/brief.js";
 import { readBytes } from "./read/file.js";
 import { readScore } from "./read/score.js";
 import { assembleReport } from "./report/assemble.js";
+import { sourceOf } from "./report/notes.js";
 import type { CheckJson, Report } from "./report.js";
 import { type Rule, SEVERITIES, type Severity } from "./rule/types.js";
 import { weightingOf } from "./rule/weighting.js";
@@ -231,7 +233,8 @@ export function judge(score: Score, setting: Setting, version: string, brief: Br
   const verdicts = check(played, score, setting, rules, { brief, weighting, crashed });
   const sound = rules.filter((rule) => !crashed.has(rule.id));
   const remedies = remediesOf({ score, setting, rules: sound, weighting, played, searched, verdicts, bookFor });
-  return assembleReport({ score, setting, rules, played, verdicts, remedies, version });
+  const better = sourceOf(played) !== "searched" ? betterLines({ setting, rules: sound, weighting, played }) : null;
+  return assembleReport({ score, setting, rules, played, verdicts, remedies, better, version });
 }
 
 /** Searches; where a rule fails it is left out and named, so that one broken rule does not lose the report. */

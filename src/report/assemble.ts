@@ -1,13 +1,14 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // From a judged line to the Report value.
 import type { Finding, Verdicts } from "../check/check.js";
+import type { BetterLine } from "../check/comparison.js";
 import type { Remedy } from "../check/remedy.js";
 import { ASSUMED_TEMPO } from "../model/moments.js";
 import { pitchClassName } from "../model/note-table.js";
 import type { Score } from "../model/score.js";
 import type { Setting } from "../model/setting.js";
 import { transpositionWords } from "../model/transposition-words.js";
-import type { BillJson, CheckJson, FindingJson, Report, SettingJson } from "../report.js";
+import type { BetterJson, BillJson, CheckJson, FindingJson, NoteJson, Report, SettingJson } from "../report.js";
 import { type Cost, FREE } from "../rule/cost.js";
 import { type Rule, SEVERITIES, type Severity } from "../rule/types.js";
 import type { Played } from "../search/charges.js";
@@ -23,6 +24,8 @@ export interface Judged {
   readonly played: Played;
   readonly verdicts: Verdicts;
   readonly remedies: ReadonlyMap<Finding, Remedy>;
+  /** null where nothing was written */
+  readonly better: readonly BetterLine[] | null;
   /** huipath's own version */
   readonly version: string;
 }
@@ -58,7 +61,7 @@ export function assembleReport(judged: Judged): Report {
   };
 }
 
-function checkJson({ score, setting, played, verdicts, remedies, version }: Judged): CheckJson {
+function checkJson({ score, setting, played, verdicts, remedies, better, version }: Judged): CheckJson {
   const notes = noteEntries(score, played, verdicts.bill);
   const source = sourceOf(played);
   const severities: Record<Severity, number> = { note: 0, caution: 0, problem: 0, blocker: 0 };
@@ -90,7 +93,13 @@ function checkJson({ score, setting, played, verdicts, remedies, version }: Judg
     },
     setting: settingJson(setting),
     verdict: { playable: verdicts.total.blocked === 0, sentence },
-    fingering: { source, total: costJson(verdicts.total), notes, bill: verdicts.bill.map(billLine) },
+    fingering: {
+      source,
+      total: costJson(verdicts.total),
+      notes,
+      bill: verdicts.bill.map(billLine),
+      better: better?.map((line) => betterEntry(line, notes)) ?? null,
+    },
     findings: findingEntries(verdicts.findings, score, remedies),
     tallies: verdicts.tallies.map(({ crashed, ...tally }) => ({ ...tally, unsure: 0, crashed })),
     unread: score.unread,
@@ -136,6 +145,14 @@ const costJson = (cost: Cost): { blocked: number; effort: number } => ({
 
 function billLine(charge: Verdicts["bill"][number]): BillJson {
   return { rule: charge.rule.id, notes: charge.notes, ...costJson(charge.cost) };
+}
+
+function betterEntry(line: BetterLine, notes: readonly NoteJson[]): BetterJson {
+  const changes = line.changes.map(({ note, from, to }) => {
+    const one = notes.find(({ id }) => id === note);
+    return { note, bar: one?.bar ?? "", beat: one?.beat ?? "", from, to };
+  });
+  return { total: costJson(line.total), changes };
 }
 
 function remedyEntry(remedy: Remedy | undefined): FindingJson["remedy"] {

@@ -44,6 +44,12 @@ interface Step {
   readonly groupsKey: string | null;
 }
 
+/** What leaving the writer's way costs at one moment, in thousandths, beside what the rules charge. */
+export interface Toll {
+  readonly left: (left: Left) => number;
+  readonly right: (right: Right) => number;
+}
+
 /** The rules of a step with what they charged so far. */
 interface Book {
   readonly rules: Charging;
@@ -72,6 +78,7 @@ class Search {
     private readonly setting: Setting,
     rules: readonly Rule[],
     private readonly weighting: Weighting,
+    private readonly tolls: readonly (Toll | null)[],
   ) {
     this.book = bookOf(rules);
     this.moments = choices.map((choice) => choice.moment);
@@ -132,11 +139,8 @@ class Search {
 
   /** Lays out a moment's states and fills them from the moment before. */
   private advance(index: number, steps: readonly Step[]): Step {
-    const choice = this.choices[index] as Choice;
     const step = this.layOut(index, steps);
-    const place = Float64Array.from(step.lefts, (left) =>
-      placeWeight(this.bookAt(index).rules.place, choice.moment, left, this.weighting.between(index, index)),
-    );
+    const place = Float64Array.from(step.lefts, (left) => this.placeAt(index, left));
     const before = steps[index - 1];
     if (before === undefined) this.begin(step, place);
     else {
@@ -198,9 +202,18 @@ class Search {
     }
   }
 
+  /** What a left hand costs by itself at a moment. */
+  private placeAt(index: number, left: Left): number {
+    const { moment } = this.choices[index] as Choice;
+    const factors = this.weighting.between(index, index);
+    return placeWeight(this.bookAt(index).rules.place, moment, left, factors) + (this.tolls[index]?.left(left) ?? 0);
+  }
+
   /** What each stroke costs by itself at a moment, by ids of RIGHTS. */
   private strikesAt(index: number): Float64Array {
-    return this.bookAt(index).tables.strikes(this.weighting.between(index, index));
+    const strikes = this.bookAt(index).tables.strikes(this.weighting.between(index, index));
+    const toll = this.tolls[index];
+    return toll ? strikes.map((weight, id) => weight + toll.right(RIGHTS[id] as Right)) : strikes;
   }
 
   /** What the right hand's moves cost into a moment, after so many notes without a pluck. */
@@ -313,13 +326,7 @@ class Search {
     const plucked = l < step.plucked;
     const handGap = handGapAt(this.moments, index, left.chain);
     const factors = this.weighting.between(index - 1, index);
-    const own =
-      placeWeight(
-        this.bookAt(index).rules.place,
-        this.moments[index] as Moment,
-        left,
-        this.weighting.between(index, index),
-      ) + (plucked ? (this.strikesAt(index)[id] as number) : 0);
+    const own = this.placeAt(index, left) + (plucked ? (this.strikesAt(index)[id] as number) : 0);
     const known = plucked && this.tableKey(index, before) !== null ? this.handTable(index, before, step) : null;
     for (let p = 0; p < before.lefts.length; p++) {
       const from = before.lefts[p] as Left;
@@ -434,14 +441,16 @@ export interface Searched {
  * @param setting   instrument and hand
  * @param rules     the rule book made for the setting
  * @param weighting what the brief scales
+ * @param tolls     for each moment what leaving the writer's way costs beside the rules; none where left out
  */
 export function search(
   choices: readonly Choice[],
   setting: Setting,
   rules: readonly Rule[],
   weighting: Weighting = PLAIN_WEIGHTING,
+  tolls: readonly (Toll | null)[] = [],
 ): Searched {
-  const searching = new Search(choices, setting, rules, weighting);
+  const searching = new Search(choices, setting, rules, weighting, tolls);
   const solution = searching.run();
   return { solution, excepting: (index, others) => searching.excepting(index, others, solution) };
 }
