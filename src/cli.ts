@@ -44,6 +44,7 @@ function program(): Command {
     .option("--hand <hand>", "small, medium, large, beginner, experienced, or a YAML file")
     .option("--temperament <name>", "pythagorean, just or equal")
     .option("--brief <file>", "what the arranger knows beyond the notes (YAML): passages, pins, accepted rules")
+    .option("--write-brief <file>", "write a brief to start from: what was found, ready to answer")
     .option("--report <file>", "where the page goes; none for no page")
     .option("--json <file>", "also write JSON; - for standard output")
     .option("--fail-on <severity>", "exit with 1 from this on: note, caution, problem or blocker")

@@ -2,6 +2,7 @@
 // The calls in order. The only place that knows the rule book and the outputs.
 import { readFileSync } from "node:fs";
 import { basename, resolve } from "node:path";
+import { briefText } from "../reports/brief-text.js";
 import { type GuideJson, guideJson } from "../reports/guide-json.js";
 import { guideMarkdown } from "../reports/guide-markdown.js";
 import { checkSummary } from "../reports/summary.js";
@@ -61,6 +62,7 @@ export interface CheckCall {
   readonly hand?: string;
   readonly temperament?: string;
   readonly brief?: string;
+  readonly writeBrief?: string;
   readonly report?: string;
   readonly json?: string;
   readonly failOn?: string;
@@ -119,6 +121,7 @@ export async function runCheck(call: CheckCall, version: string, progress: Progr
     outputs.push({ path: reportPath, text: await renderCheckPage(report, await engraveReport(report)) });
   }
   if (call.json !== undefined) outputs.push({ path: call.json, text: `${JSON.stringify(report.json)}\n` });
+  if (call.writeBrief !== undefined) outputs.push({ path: call.writeBrief, text: briefText(report) });
   for (const output of outputs) if (output.path !== "-") await writeOutput(output);
   const piped = outputs.find((output) => output.path === "-");
   const summary = call.quiet ? "" : checkSummary(report, { report: reportPath, json: call.json ?? null });
@@ -296,13 +299,13 @@ function defaultReportPath(score: string): string {
 }
 
 function guardOutputs(report: string | null, call: CheckCall): void {
-  const paths = [report, call.json ?? null].filter((path): path is string => path !== null);
+  const paths = [report, call.json ?? null, call.writeBrief ?? null].filter((path): path is string => path !== null);
   if (paths.filter((path) => path === "-").length > 1)
     throw new InputProblem(
       "two-streams",
-      "--report and --json",
-      "both ask for standard output",
-      "let one of them name a file",
+      "--report, --json, --write-brief",
+      "more than one asks for standard output",
+      "let the others name files",
     );
   const inputs = [call.score, call.brief, call.hand].flatMap((path) => (path === undefined ? [] : [resolve(path)]));
   const swallowed = paths.find((path) => path !== "-" && inputs.includes(resolve(path)));

@@ -17,6 +17,7 @@ const MARKS = [
   '"tool":{"name":"huipath"',
   '"tool": {\n    "name": "huipath"',
   "<!-- made by huipath -->",
+  "# made by huipath",
 ];
 const MARK_WITHIN_BYTES = 4096;
 /** The list of places of `where --json`: its published form leaves no room for a mark, but is like no other. */

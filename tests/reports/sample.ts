@@ -496,6 +496,7 @@ export function sampleReport(times = 1): Report {
         total: { blocked: sum("blocked"), effort: sum("effort") },
         notes: json,
         bill: [],
+        better: null,
       },
       findings: found,
       tallies: RULES.map(({ id }) => ({
