@@ -112,7 +112,7 @@ describe.concurrent("what cannot be used: exit 2, one line on standard error, no
     [
       "two outputs to standard output",
       ["check", GRACE, "--report", "-", "--json", "-"],
-      /--report and --json: both ask for standard output; let one of them name a file/,
+      /more than one asks for standard output; let the others name files/,
     ],
     ["two outputs to one file", ["check", GRACE, "--report", "a", "--json", "./a"], /two outputs go to one file/],
     ["a device as output", ["check", GRACE, "--json", "/dev/null"], /no plain file|does not exist/],
