@@ -16,7 +16,7 @@ export interface Factors {
 }
 
 /** Every rule charges what it says. */
-export const PLAIN_FACTORS: Factors = { key: "", of: () => 1 };
+const PLAIN_FACTORS: Factors = { key: "", of: () => 1 };
 
 /** The factors along one line. */
 export interface Weighting {
