@@ -79,7 +79,7 @@ describe.concurrent("what cannot be used: exit 2, one line on standard error, no
     [
       "an unknown tuning",
       ["check", GRACE, "--tuning", "zhengdao"],
-      /--tuning: no tuning called "zhengdao"; did you mean zhengdiao\? Known: zhengdiao, ruibin, .*wumei; or give seven/,
+      /--tuning: no tuning called "zhengdao"; did you mean zhengdiao\? known: zhengdiao, ruibin, .*wumei; or give seven/,
     ],
     [
       "a tuning with six notes",

@@ -9,7 +9,7 @@ import { holds, isGiven, isTaste } from "./weighting.js";
 export type Concerned = readonly Moment[];
 
 /** Whether a span contains all that a finding is about; a finding on the whole line is in no span. */
-export function covers(span: Span, concerned: Concerned): boolean {
+function covers(span: Span, concerned: Concerned): boolean {
   return concerned.length > 0 && concerned.every((moment) => holds(span, moment));
 }
 
