@@ -3,6 +3,7 @@
 import type { EngravedMusic } from "../src/engrave/music.js";
 import type { NoteJson, Report } from "../src/report.js";
 import { anchor, barAnchors } from "./anchors.js";
+import { type BetterView, viewBetter } from "./check-better.js";
 import { type FindingsView, viewFindings } from "./check-findings.js";
 import { type ScoreView, viewScore } from "./check-score.js";
 import type { OwnMarkup } from "./template.js";
@@ -68,6 +69,7 @@ export interface CheckView {
   };
   readonly terms: { readonly left: readonly TermView[]; readonly strokes: readonly TermView[] };
   readonly score: ScoreView;
+  readonly better: BetterView;
   readonly findings: Omit<FindingsView, "marks">;
   readonly notes: readonly NoteView[];
   readonly table: {
@@ -118,6 +120,7 @@ export function viewCheck(report: Report, music: EngravedMusic, style: OwnMarkup
     answer: viewAnswer(report, findings.counts),
     terms: viewTerms(report.json.fingering.notes),
     score: viewScore(report, music, marks),
+    better: viewBetter(report.json),
     findings,
     notes: viewNotes(report, marks),
     table: viewTable(report),

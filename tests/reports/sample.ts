@@ -496,7 +496,14 @@ export function sampleReport(times = 1): Report {
         total: { blocked: sum("blocked"), effort: sum("effort") },
         notes: json,
         bill: [],
-        better: null,
+        better: [
+          {
+            total: { blocked: 0, effort: 1.5 },
+            changes: json
+              .slice(0, 1)
+              .map(({ id, bar, beat }) => ({ note: id, bar, beat, from: "san gou 1", to: "san tiao 6" })),
+          },
+        ],
       },
       findings: found,
       tallies: RULES.map(({ id }) => ({
