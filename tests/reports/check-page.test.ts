@@ -164,6 +164,16 @@ describe("a hostile score", () => {
         fingering: {
           ...json.fingering,
           notes: json.fingering.notes.map((note) => ({ ...note, id: `${note.id}${EVIL}`, bar: `${note.bar}${EVIL}` })),
+          better: (json.fingering.better ?? []).map((line) => ({
+            ...line,
+            changes: line.changes.map((one) => ({
+              note: `${one.note}${EVIL}`,
+              bar: EVIL,
+              beat: EVIL,
+              from: EVIL,
+              to: EVIL,
+            })),
+          })),
         },
         findings: json.findings.map((finding) => ({
           ...finding,
