@@ -37,14 +37,17 @@ export const DEGREES: readonly Degree[] = [
 /** Places are listed from the open string up to hui 4, the ordinary ceiling of stops. */
 const HIGHEST_SEMITONE = 24;
 
+/** What the places of a scale depend on: the strings, the pitch class of gong, and the temperament on it. */
+export type Scale = Pick<Setting, "tuning" | "gong" | "temperament">;
+
 /** Written places of a pitch class on a string up to hui 4; 14 stands for the open string. */
-export function placesOnString(pitchClass: number, string: number, setting: Setting): readonly number[] {
-  const open = setting.tuning.semitones[string - 1] as number;
-  const { gong } = setting;
+export function placesOnString(pitchClass: number, string: number, scale: Scale): readonly number[] {
+  const open = scale.tuning.semitones[string - 1] as number;
+  const { gong, temperament } = scale;
   const places: number[] = [];
   for (let above = 0; above <= HIGHEST_SEMITONE; above++) {
     if ((open + above) % 12 !== pitchClass) continue;
-    const cents = centsOf(open + above, gong, setting.temperament) - centsOf(open, gong, setting.temperament);
+    const cents = centsOf(open + above, gong, temperament) - centsOf(open, gong, temperament);
     places.push(above === 0 ? 14 : writtenPlace(stopPosition(cents) as number, above));
   }
   return places;

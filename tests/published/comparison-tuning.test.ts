@@ -5,8 +5,16 @@
 // computed. The differences are computed: printed instructions mix pure and Pythagorean thirds, a comma apart.
 import { describe, expect, test } from "vitest";
 import { centsAt, harmonicCents } from "../../src/model/board.js";
+import {
+  HARMONIC_COMPARISONS,
+  harmonicAgainstHarmonic,
+  pureComparisons,
+  RETUNING_COMPARISONS,
+  STOP_COMPARISONS,
+  stopAgainstOpen,
+} from "../../src/model/string-comparison.js";
 import { centsOf, type Temperament } from "../../src/model/temperament.js";
-import { findTuning, STANDARD } from "../../src/model/tuning.js";
+import { findTuning, STANDARD, TUNINGS } from "../../src/model/tuning.js";
 
 const SYSTEMS: readonly Temperament[] = ["pythagorean", "just", "equal"];
 
@@ -43,8 +51,12 @@ const STOPS = [
 ] as const;
 
 test.each(STOPS)("open %i, string %i stopped at %d", (open, string, position, ...rest) => {
-  const off = SYSTEMS.map((one) => openCents(string, one) + centsAt(position) - openCents(open, one));
-  for (const [i, cents] of off.entries()) expect(cents).toBeCloseTo(rest[i] as number, 1);
+  const by = rest[3];
+  for (const [i, one] of SYSTEMS.entries()) {
+    const { octaves, cents } = stopAgainstOpen(STANDARD, { open, string, position, by }, one);
+    expect(1200 * octaves + cents).toBeCloseTo(rest[i] as number, 1);
+  }
+  expect(STOP_COMPARISONS).toContainEqual({ open, string, position, by });
 });
 
 /** string and hui, string and hui, differences in the three systems, who compares them */
@@ -63,9 +75,18 @@ const HARMONICS = [
   [2, 10, 7, 7, 0.0, 0.0, 0.0, "computed"],
 ] as const;
 
-test.each(HARMONICS)("harmonic %i at %i, %i at %i", (a, huiA, b, huiB, ...rest) => {
-  const off = SYSTEMS.map((one) => openCents(a, one) + harmonicCents(huiA) - openCents(b, one) - harmonicCents(huiB));
-  for (const [i, cents] of off.entries()) expect(cents).toBeCloseTo(rest[i] as number, 1);
+test.each(HARMONICS)("harmonic %i at %i, %i at %i", (string, hui, otherString, otherHui, ...rest) => {
+  const compared = { string, hui, otherString, otherHui, by: rest[3] };
+  for (const [i, one] of SYSTEMS.entries()) {
+    const { octaves, cents } = harmonicAgainstHarmonic(STANDARD, compared, one);
+    expect(octaves).toBe(0);
+    expect(cents).toBeCloseTo(rest[i] as number, 1);
+  }
+  expect(HARMONIC_COMPARISONS).toContainEqual(compared);
+});
+
+test("nothing is compared that stands in neither table", () => {
+  expect([STOP_COMPARISONS.length, HARMONIC_COMPARISONS.length]).toEqual([STOPS.length, HARMONICS.length]);
 });
 
 test.each(SYSTEMS)("the harmonic at hui 7 is the open string an octave on, in every system: %s (lesson)", (one) => {
@@ -86,7 +107,35 @@ describe("retunings, against equal-tempered open strings", () => {
     ["qingshang", 7, 4, 8.5, -9.2],
   ])("%s: open %i is string %i at %d", (name, open, string, position, cents) => {
     const { semitones } = findTuning(name);
+    expect(RETUNING_COMPARISONS[name]).toContainEqual({ open, string, position, by: "retuning" });
     const needed = 100 * ((semitones[open - 1] as number) - (semitones[string - 1] as number));
     expect(centsAt(position) - needed).toBeCloseTo(cents, 1);
+  });
+});
+
+describe("pure comparisons, computed for every tuning", () => {
+  test.each(TUNINGS)("$name", (tuning) => {
+    for (const comparison of pureComparisons(tuning)) {
+      const { octaves, cents } = stopAgainstOpen(tuning, comparison, "pythagorean");
+      expect(octaves).toBe(0);
+      expect(cents).toBeCloseTo(0, 9);
+    }
+  });
+
+  test("the standard tuning has those that the two sources give at hui 10, 9 and 7", () => {
+    const published = STOP_COMPARISONS.filter(
+      ({ open, string, position, by }) => by !== "computed" && string < open && [7, 9, 10].includes(position),
+    );
+    const found = pureComparisons(STANDARD).map(({ open, string, position }) => `${open} = ${string} at ${position}`);
+    for (const { open, string, position } of published) expect(found).toContain(`${open} = ${string} at ${position}`);
+  });
+
+  test("strings in unison are compared open", () => {
+    expect(pureComparisons(findTuning("manshang"))).toContainEqual({
+      open: 2,
+      string: 1,
+      position: 14,
+      by: "computed",
+    });
   });
 });

@@ -2,6 +2,8 @@
 // Where the tones of a mode lie. That players learn these patterns by heart and write these places is common practice,
 // no source; the tables are computed from pitches, gong and written places (tests/published/written-places.test.ts).
 import { describe, expect, test } from "vitest";
+import { octavePattern, zonePatterns } from "../../src/model/mode-pattern.js";
+import { MODES, openDegrees } from "../../src/model/modes.js";
 import { DEGREES, placesOnString } from "../../src/model/note-table.js";
 import { parsePitch, semitoneOf } from "../../src/model/pitch.js";
 import { placesOfPitch } from "../../src/model/places.js";
@@ -10,8 +12,6 @@ import { findTuning, STANDARD } from "../../src/model/tuning.js";
 import { settingOf } from "../support/playing.js";
 
 const STRINGS = [1, 2, 3, 4, 5, 6, 7];
-const CORE = DEGREES.filter(({ core }) => core);
-
 const semitone = (name: string): number => {
   const pitch = parsePitch(name);
   if (pitch === null) throw new Error(`no pitch: ${name}`);
@@ -24,40 +24,32 @@ function onGong(tuning: string, gong: string): Setting {
   return { ...settingOf(), gong: pitchClass, tuning: { ...findTuning(tuning), gong: pitchClass } };
 }
 
-/** Written places of the five core tones on a string, from the nut up; 14 for the open string. */
-function corePlaces(string: number, setting: Setting): readonly number[] {
-  return CORE.flatMap(({ semitones }) => placesOnString((setting.tuning.gong + semitones) % 12, string, setting)).sort(
-    (a, b) => b - a,
-  );
-}
-
 /** tuning, gong, for each string the tone next below the octave (hui 7) and the one next above */
 const AROUND_THE_OCTAVE = [
   ["zhengdiao", "F", ["7.9/6.4", "7.6/6.2", "7.9/6.4", "7.6/6.4", "7.6/6.2", "7.9/6.4", "7.6/6.2"]],
-  ["zhengdiao", "C", ["7.9/6.4", "7.6/6.4", "7.3/6.4", "7.9/6.4", "7.6/6.2", "7.9/6.4", "7.6/6.4"]],
+  ["zhengdiao", "C", ["7.9/6.4", "7.6/6.4", "7.3*/6.4", "7.9/6.4", "7.6/6.2", "7.9/6.4", "7.6/6.4"]],
   ["ruibin", "Bb", ["7.6/6.4", "7.6/6.2", "7.9/6.4", "7.6/6.2", "7.9/6.4", "7.6/6.4", "7.6/6.2"]],
   ["manjue", "C", ["7.9/6.4", "7.6/6.4", "7.6/6.2", "7.9/6.4", "7.6/6.2", "7.9/6.4", "7.6/6.4"]],
   ["mangong", "G", ["7.6/6.2", "7.9/6.4", "7.6/6.2", "7.9/6.4", "7.6/6.4", "7.6/6.2", "7.9/6.4"]],
   ["qingshang", "Eb", ["7.6/6.2", "7.9/6.4", "7.6/6.4", "7.6/6.2", "7.9/6.4", "7.6/6.2", "7.9/6.4"]],
-  ["qiliang", "Bb", ["7.6/6.4", "7.3/6.4", "7.9/6.4", "7.6/6.2", "7.9/6.4", "7.6/6.4", "7.6/6.2"]],
-  ["qiliang", "Eb", ["7.6/6.2", "7.9/6.4", "7.6/6.4", "7.6/6.2", "7.9/6.4", "7.6/6.2", "7.6/6.7"]],
+  ["qiliang", "Bb", ["7.6/6.4", "7.3*/6.4", "7.9/6.4", "7.6/6.2", "7.9/6.4", "7.6/6.4", "7.6/6.2"]],
+  ["qiliang", "Eb", ["7.6/6.2", "7.9/6.4", "7.6/6.4", "7.6/6.2", "7.9/6.4", "7.6/6.2", "7.6*/6.7"]],
   ["huangzhong", "Bb", ["7.9/6.4", "7.6/6.2", "7.9/6.4", "7.6/6.2", "7.9/6.4", "7.6/6.4", "7.6/6.2"]],
   ["manshang", "F", ["7.9/6.4", "7.9/6.4", "7.9/6.4", "7.6/6.4", "7.6/6.2", "7.9/6.4", "7.6/6.2"]],
-  ["manshang", "C", ["7.9/6.4", "7.9/6.4", "7.3/6.4", "7.9/6.4", "7.6/6.2", "7.9/6.4", "7.6/6.4"]],
-  ["yunu", "G", ["7.6/6.2", "7.9/6.4", "7.6/6.2", "7.9/6.4", "7.6/6.4", "7.3/6.4", "7.9/6.4"]],
-  ["qingdiao", "Bb", ["7.6/6.4", "7.6/6.2", "7.9/6.4", "7.6/6.2", "7.9/6.4", "7.6/6.4", "7.3/6.4"]],
-  ["qingdiao", "Eb", ["7.6/6.2", "7.6/6.7", "7.6/6.4", "7.6/6.2", "7.9/6.4", "7.6/6.2", "7.9/6.4"]],
-  ["ceshang", "D", ["7.3/6.4", "7.9/6.4", "7.6/6.4", "7.6/6.2", "7.9/6.4", "7.6/6.2", "7.9/6.4"]],
-  ["wumei", "G", ["7.3/6.4", "7.9/6.4", "7.6/6.2", "7.9/6.4", "7.6/6.4", "7.6/6.2", "7.9/6.4"]],
+  ["manshang", "C", ["7.9/6.4", "7.9/6.4", "7.3*/6.4", "7.9/6.4", "7.6/6.2", "7.9/6.4", "7.6/6.4"]],
+  ["yunu", "G", ["7.6/6.2", "7.9/6.4", "7.6/6.2", "7.9/6.4", "7.6/6.4", "7.3*/6.4", "7.9/6.4"]],
+  ["qingdiao", "Bb", ["7.6/6.4", "7.6/6.2", "7.9/6.4", "7.6/6.2", "7.9/6.4", "7.6/6.4", "7.3*/6.4"]],
+  ["qingdiao", "Eb", ["7.6/6.2", "7.6*/6.7", "7.6/6.4", "7.6/6.2", "7.9/6.4", "7.6/6.2", "7.9/6.4"]],
+  ["ceshang", "D", ["7.3*/6.4", "7.9/6.4", "7.6/6.4", "7.6/6.2", "7.9/6.4", "7.6/6.2", "7.9/6.4"]],
+  ["wumei", "G", ["7.3*/6.4", "7.9/6.4", "7.6/6.2", "7.9/6.4", "7.6/6.4", "7.6/6.2", "7.9/6.4"]],
 ] as const;
 
 describe("around the octave of each string", () => {
   test.each(AROUND_THE_OCTAVE)("%s on %s", (tuning, gong, pattern) => {
     const setting = onGong(tuning, gong);
-    const found = STRINGS.map((string) => {
-      const places = corePlaces(string, setting);
-      return `${Math.min(...places.filter((place) => place > 7))}/${Math.max(...places.filter((place) => place < 7))}`;
-    });
+    const found = octavePattern(setting).map(
+      ({ below, above, openInScale }) => `${below}${openInScale ? "" : "*"}/${above}`,
+    );
     expect(found).toEqual(pattern);
   });
 });
@@ -82,15 +74,44 @@ test.each(CHART)("standard tuning in F: degree %s", (degree, places) => {
 });
 
 describe("the odd string of a zone, standard tuning in F (common practice, no source)", () => {
-  const setting = settingOf();
-  /** The core tone of each string between two places. */
-  const zone = (from: number, to: number): readonly (number | undefined)[] =>
-    STRINGS.map((string) => corePlaces(string, setting).find((place) => place >= from && place <= to));
+  const zones = new Map(zonePatterns(settingOf()).map((pattern) => [pattern.zone, pattern]));
 
-  test("around hui 10 it is string 3", () => expect(zone(9.6, 10.9)).toEqual([10, 10, 10.8, 10, 10, 10, 10]));
-  test("around hui 9 it is string 5", () => expect(zone(8.4, 9.4)).toEqual([9, 9, 9, 9, 8.5, 9, 9]));
-  test("low down it is 12.2 on strings 2, 5 and 7", () =>
-    expect(zone(12, 13.2)).toEqual([13.1, 12.2, 13.1, 13.1, 12.2, 13.1, 12.2]));
+  test.each([
+    ["around hui 10", "10", ["3: 10.8"]],
+    ["around hui 9", "9", ["5: 8.5"]],
+    ["low down", "13.1", ["2: 12.2", "5: 12.2", "7: 12.2"]],
+  ] as const)("%s", (name, common, odd) => {
+    const zone = zones.get(name);
+    expect(zone?.common.join()).toBe(common);
+    expect(zone?.odd.map(({ string, places }) => `${string}: ${places.join()}`)).toEqual(odd);
+  });
+});
+
+describe("the odd string of a zone in other modes (computed)", () => {
+  const oddIn = (tuning: string, gong: string): readonly string[] =>
+    zonePatterns(onGong(tuning, gong)).map(
+      ({ zone, odd }) => `${zone} ${odd.map(({ string, places }) => `${string}:${places.join("+")}`).join(" ")}`,
+    );
+
+  test("where as many strings have 12.2 as 13.1, the lowest string decides; a string outside the scale has its own", () => {
+    expect(oddIn("qiliang", "Eb")).toEqual([
+      "low down 2:13.1 3:13.1 5:13.1 7:13.6+12.2",
+      "around hui 10 2:10.8",
+      "around hui 9 4:8.5 7:8.5",
+    ]);
+  });
+
+  test("in a five-note tuning the strings on degree 1 are odd around hui 10, those on degree 3 around hui 9", () => {
+    for (const { tuning, gong } of MODES.filter((mode) =>
+      octavePattern({ ...mode, temperament: "pythagorean" }).every((one) => one.openInScale),
+    )) {
+      const [, ten, nine] = zonePatterns({ tuning, gong, temperament: "pythagorean" });
+      const degrees = openDegrees(tuning, gong);
+      const at = (degree: string): readonly number[] => degrees.flatMap((one, i) => (one === degree ? [i + 1] : []));
+      expect(ten?.odd.map(({ string }) => string)).toEqual(at("1"));
+      expect(nine?.odd.map(({ string }) => string)).toEqual(at("3"));
+    }
+  });
 });
 
 /** How often each pitch lies open, stopped up to hui 4, and as a harmonic in the standard tuning: computed. */
