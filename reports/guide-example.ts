@@ -33,13 +33,14 @@ const ODD_MARK = "? ";
 export function exampleNotes({ melody, fingering }: ExampleJson): readonly ExampleNote[] {
   let sounded = 0;
   return firstVoice(melody).map((token) => {
-    const parts = /^(\(?)(,?)(r|[A-G][^:^!~%),]*)([\^!~%]*)(?::([\d/]+))?(\)?)$/.exec(token);
+    const parts = /^(\(?)(,?)(r|[A-G][^:^!~%),{]*)([\^!~%]*)(?:\{([^}]*)\})?(?::([\d/]+))?(\)?)$/.exec(token);
     if (parts === null) throw new Error(`no note of the shorthand: "${token}"`);
-    const [, opens, grace, name = "", signs = "", beats, closes] = parts;
+    const [, opens, grace, name = "", signs = "", braced, beats, closes] = parts;
     const marks = [
       ...(grace === "" ? [] : ["grace note"]),
       ...(beats === undefined ? [] : [beatWords(beats)]),
       ...[...signs].map((sign) => MARK_WORDS[sign] as string),
+      ...(braced?.split(",") ?? []).map((mark) => (mark === "<" ? "crescendo over it" : mark)),
       ...(opens === "" ? [] : ["slur begins"]),
       ...(closes === "" ? [] : ["slur ends"]),
     ].join(", ");

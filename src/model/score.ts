@@ -50,6 +50,13 @@ export interface Slur {
   readonly count: number;
 }
 
+/** A hairpin: the first and the last note that begins under it, the same where it stands over one note. */
+export interface Wedge {
+  readonly from: string;
+  readonly to: string;
+  readonly kind: "crescendo" | "diminuendo";
+}
+
 /** Marks of a note that bear on its fingering. */
 export interface NoteMarks {
   /** a printed harmonic sign */
@@ -134,6 +141,8 @@ export interface Score {
   /** in order of time; empty where the file gives none */
   readonly tempos: readonly Tempo[];
   readonly slurs: readonly Slur[];
+  /** in order of their ends */
+  readonly wedges: readonly Wedge[];
   /** parts and voices that were left out, with how many notes they hold */
   readonly leftOut: readonly { readonly part: string; readonly voice: string | null; readonly notes: number }[];
   readonly oddMarks: readonly OddMark[];

@@ -20,9 +20,19 @@ export interface DirectionFacts {
   readonly words: readonly string[];
   /** names such as "p", in file order */
   readonly dynamics: readonly string[];
+  /** beginnings and ends of hairpins */
+  readonly wedges: readonly WedgeSign[];
   readonly quartersPerMinute: number | null;
   /** octaves that an octave sign beginning here asks to play above the print; 0 where one ends; null without one */
   readonly octaves: number | null;
+}
+
+/** One end of a hairpin. */
+export interface WedgeSign {
+  readonly type: string;
+  readonly number: string;
+  /** from the start of the bar, where it is printed */
+  readonly at: Quarters;
 }
 
 const JUMPS = ["dacapo", "dalsegno", "tocoda", "coda", "segno", "fine", "forward-repeat"];
@@ -40,7 +50,7 @@ function soundFacts({ element, bar, at, divisions }: Placed, order: number, unre
   noteSound(element, bar, unread);
   return {
     ...{ order, bar, at: at.add(offsetOf(element, divisions)), staff: null, voice: null },
-    ...{ words: [], dynamics: [], octaves: null },
+    ...{ words: [], dynamics: [], wedges: [], octaves: null },
     quartersPerMinute: positive(parseSound(element).tempo),
   };
 }
@@ -59,6 +69,11 @@ function directionFacts({ element, bar, at, divisions }: Placed, order: number, 
     voice: childText(element, "voice"),
     words: typesOf(element, "words").map(oneLine).filter(Boolean),
     dynamics: typesOf(element, "dynamics").flatMap(dynamicNames),
+    wedges: typesOf(element, "wedge").map((wedge) => ({
+      type: wedge.getAttribute("type") ?? "",
+      number: wedge.getAttribute("number") ?? "1",
+      at: at.add(offsetOf(element, divisions)),
+    })),
     quartersPerMinute: tempoOf(parsed, element, bar, unread),
     octaves: octavesOf(parsed, bar, unread),
   };
@@ -158,13 +173,15 @@ const READ_OR_SILENT = new Set([
   "bracket",
   "image",
   "symbol",
+  // A hairpin that cannot be read is told where hairpins are put together.
+  "wedge",
 ]);
 
 function noteUnread(element: XmlElement, bar: number, unread: UnreadList): void {
   for (const type of children(element, "direction-type"))
     for (const { nodeName } of type.children) {
       if (nodeName === "segno" || nodeName === "coda") unread.addWhole(PLAYED_ONCE);
-      else if (nodeName === "wedge" || nodeName === "pedal" || nodeName === "scordatura") unread.add(nodeName, bar);
+      else if (nodeName === "pedal" || nodeName === "scordatura") unread.add(nodeName, bar);
       else if (!READ_OR_SILENT.has(nodeName)) unread.add("otherDirection", bar, nodeName);
     }
 }

@@ -12,7 +12,7 @@ import { child, children, type XmlElement } from "./xml.js";
 /** Notations that sit directly in `<notations>` and count as other marks. */
 const PLAIN_NOTATIONS = new Set(["arpeggiate", "non-arpeggiate", "other-notation"]);
 /** Articulations and ornaments that have a field of their own or are no mark by themselves. */
-const OWN_FIELD = new Set(["staccato", "staccatissimo", "spiccato", "trill-mark", "wavy-line", "accidental-mark"]);
+const OWN_FIELD = new Set(["staccato", "staccatissimo", "spiccato", "wavy-line", "accidental-mark"]);
 const VIBRATO_WORDS = /(^|[^\p{L}])(yin|nao|vibrato|vibr\.)(?=$|[^\p{L}])/iu;
 
 function elementsOf({ head, tied }: MelodyNote): readonly ReadNote[] {

@@ -28,6 +28,7 @@ import { readTechnical, type TechnicalFacts } from "./technical.js";
 import { unpackText } from "./unpack.js";
 import { UnreadList } from "./unread.js";
 import { type Placed, walkPart } from "./walk.js";
+import { wedgesOf } from "./wedges.js";
 import { parseXml } from "./xml.js";
 
 /** What of a file to read. */
@@ -88,6 +89,7 @@ export function readScore(
     ...{ voice, bars, notes, leftOut, oddMarks },
     tempos: temposOf(directions, document, part, bars, file),
     slurs: slursOf(melody, unread),
+    wedges: wedgesOf(melody, directions, bars, unread),
     unread: [],
   };
   const span = options.bars === undefined ? { from: 0, to: bars.length - 1 } : findBars(options.bars, bars, file);
@@ -195,6 +197,7 @@ function cut(whole: Score, span: BarSpan, unread: UnreadList, file: string): Sco
       (tempo, index) => tempo.onset.compare(start) >= 0 || !((inTime[index + 1]?.onset.compare(start) ?? 1) <= 0),
     ),
     slurs: whole.slurs.filter((slur) => kept.has(slur.from) && kept.has(slur.to)),
+    wedges: whole.wedges.filter((wedge) => kept.has(wedge.from) && kept.has(wedge.to)),
     oddMarks: whole.oddMarks.filter((odd) => kept.has(odd.note)),
     unread: unread.lines(whole.bars, within),
   };

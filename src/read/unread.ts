@@ -10,7 +10,11 @@ const WORDINGS = {
   unpitched: ["a note without pitch is", "notes without pitch are", "left out"],
   chordSymbol: ["a chord symbol is", "chord symbols are", "not part of the melody"],
   figuredBass: ["a figured bass is", "figured basses are", "not part of the melody"],
-  wedge: ["a crescendo or diminuendo wedge is", "crescendo or diminuendo wedges are", "not read"],
+  looseWedge: [
+    "a crescendo or diminuendo wedge without both ends at notes of this voice is",
+    "crescendo or diminuendo wedges without both ends at notes of this voice are",
+    "not read",
+  ],
   pedal: ["a pedal mark is", "pedal marks are", "not read"],
   barlineFermata: ["a fermata on a barline is", "fermatas on barlines are", "not read"],
   measureRepeat: [

@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The note-position table with this melody's places marked, and the few numbers of the summary.
+import { flatsFor, gongAt } from "../model/melody-gong.js";
 import type { MomentNote } from "../model/moments.js";
-import { DEGREES, degreeAbove, gongOfKey, isCore, pitchClassName, placesOnString } from "../model/note-table.js";
-import { pitchName, semitoneOf } from "../model/pitch.js";
+import { DEGREES, degreeAbove, isCore, pitchClassName, placesOnString } from "../model/note-table.js";
+import { pitchName } from "../model/pitch.js";
 import type { Left, Placed } from "../model/playing.js";
 import type { Score } from "../model/score.js";
 import type { Setting } from "../model/setting.js";
@@ -17,20 +18,9 @@ function placedNotes(played: Played): readonly { readonly placed: Placed; readon
   );
 }
 
-/** Gong of the melody's key in this setting; the printed key of a transposing part is moved with its notes. */
-function melodyGong(score: Score, setting: Setting): number {
-  const key = score.bars[0]?.key ?? { fifths: 0, mode: null };
-  const first = score.notes[0];
-  const partTransposition = first === undefined ? 0 : semitoneOf(first.sounding) - semitoneOf(first.written);
-  return gongOfKey(key, setting.transpose.semitones + partTransposition);
-}
-
-/** Flat keys are spelled with flats. */
-const flatsFor = (gong: number): boolean => [5, 10, 3, 8, 1].includes(gong);
-
 /** The note-position table of the tuning and mode, the melody's own places counted. */
 export function positionTable(score: Score, setting: Setting, played: Played): PositionTable {
-  const gong = melodyGong(score, setting);
+  const gong = gongAt(score, setting);
   const flats = flatsFor(gong);
   const sounded = placedNotes(played);
   const uses = new Map<string, number>();
@@ -92,7 +82,7 @@ function harmonicUses(sounded: ReturnType<typeof placedNotes>): PositionTable["h
 /** The numbers behind the verdict, in the order they are to be read. */
 export function keyFigures(score: Score, setting: Setting, played: Played): readonly KeyFigure[] {
   const sounded = placedNotes(played);
-  const gong = melodyGong(score, setting);
+  const gong = gongAt(score, setting);
   const all = played.moments.flatMap((moment) => moment.notes);
   const lowest = all.reduce((a, b) => (b.semitone < a.semitone ? b : a));
   const highest = all.reduce((a, b) => (b.semitone > a.semitone ? b : a));

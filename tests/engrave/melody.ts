@@ -63,6 +63,7 @@ export function melody(text: string, options: MelodyOptions = {}): Score {
     notes,
     tempos: [],
     slurs: options.slurs ?? [],
+    wedges: [],
     leftOut: [],
     oddMarks: [],
     unread: [],

@@ -241,7 +241,7 @@ describe("marks", () => {
     const { notes } = readFixture("marks.musicxml");
     const on = (index: number) => notes[index] as ScoreNote;
     expect(on(0)).toMatchObject({ dynamic: "p", words: ["Calmly"], marks: { staccato: true } });
-    expect(on(1)).toMatchObject({ dynamic: "p", marks: { vibrato: true, staccato: false, others: [] } });
+    expect(on(1)).toMatchObject({ dynamic: "p", marks: { vibrato: true, staccato: false, others: ["trill-mark"] } });
     expect(on(2)).toMatchObject({ dynamic: "sfz", marks: { others: ["accent"] } });
     expect(on(3)).toMatchObject({ dynamic: "p", marks: { fermata: true } });
     expect(on(4)).toMatchObject({ dynamic: "f", marks: { slideTo: false } });
@@ -268,6 +268,23 @@ describe("marks", () => {
     expect(unread[0]?.what).toMatch(/slur without its other end/);
   });
 
+  test("a hairpin stands over the notes that begin before its end", () => {
+    const wedge = (type: string, offset = ""): string =>
+      `<direction><direction-type><wedge type="${type}"/></direction-type>${offset}</direction>`;
+    const [c, d] = [quarter("C", 4), quarter("D", 4)];
+    const over = (music: string) => readBar(music).wedges;
+    expect(over(wedge("crescendo") + c + wedge("stop") + d)).toEqual([
+      { from: "p1b1n1", to: "p1b1n1", kind: "crescendo" },
+    ]);
+    expect(over(c + wedge("diminuendo") + d + c + wedge("stop"))).toEqual([
+      { from: "p1b1n2", to: "p1b1n3", kind: "diminuendo" },
+    ]);
+    // Notation programs print an end behind the place where the direction stands.
+    expect(over(wedge("crescendo") + c + wedge("stop", "<offset>1</offset>") + d)).toEqual([
+      { from: "p1b1n1", to: "p1b1n2", kind: "crescendo" },
+    ]);
+  });
+
   test("equal things that are not read are told once, with their number and the first bar", () => {
     const chord = "<harmony><root><root-step>C</root-step></root><kind>major</kind></harmony>";
     const wedge = '<direction><direction-type><wedge type="crescendo"/></direction-type></direction>';
@@ -277,10 +294,13 @@ describe("marks", () => {
     const score = readBar(chord + quarter("C", 4) + chord + wedge + cue + drum);
     expect(score.notes).toHaveLength(1);
     expect(score.unread).toEqual([
-      { bar: "1", what: "a crescendo or diminuendo wedge is not read" },
       { bar: "1", what: "a cue note is left out" },
       { bar: "1", what: "a note without pitch is left out" },
       { bar: "1", what: "2 chord symbols are not part of the melody, the first of them here" },
+      {
+        bar: "1",
+        what: "a crescendo or diminuendo wedge without both ends at notes of this voice is not read",
+      },
     ]);
   });
 

@@ -459,6 +459,7 @@ export function sampleReport(times = 1): Report {
       const next = notes[i + 1];
       return json[i + 1]?.arrival === "slid" && next !== undefined ? [{ from: note.id, to: next.id, count: 2 }] : [];
     }),
+    wedges: [],
     leftOut: [],
     oddMarks: [],
     unread: [],

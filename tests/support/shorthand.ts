@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-// Tiny melodies for rule examples and tests: "G2 C2:2 (D3 F3) C2+C3 ,D3 r". After "|" stands a second voice, left out.
+// Tiny melodies for rule examples and tests: "G2 C2:2 (D3 F3) C2+C3 ,D3 r". In braces stand other marks, a dynamic
+// that holds from there on, or "<" for a hairpin over that note: "G2{tremolo,ff}". After "|" stands a second voice, left out.
 import { type GivenFingering, NOTHING_GIVEN } from "../../src/model/fingering.js";
 import { type Pitch, parsePitch } from "../../src/model/pitch.js";
-import type { Bar, NoteMarks, OddMark, Score, ScoreNote, Slur } from "../../src/model/score.js";
+import type { Bar, NoteMarks, OddMark, Score, ScoreNote, Slur, Wedge } from "../../src/model/score.js";
 import { beatLabel, type Quarters, quarters, ZERO } from "../../src/model/time.js";
 import { isGiven, parseSpoken } from "../../src/read/fingering.js";
 
@@ -24,18 +25,26 @@ interface Token {
   readonly marks: NoteMarks;
   readonly opens: boolean;
   readonly closes: boolean;
+  /** what stands in braces */
+  readonly braced: readonly string[];
 }
 
+const DYNAMIC = /^(p{1,6}|f{1,6}|mp|mf|fp|sf|sfp|sfz|sffz|fz|rfz)$/;
+
 function token(text: string): Token {
-  const parts = /^(\(?)(,?)(r|[A-G][#b]*\d(?:\+[A-G][#b]*\d)*)([\^!~%]*)(?::([\d/]+))?(\)?)$/.exec(text);
+  const parts = /^(\(?)(,?)(r|[A-G][#b]*\d(?:\+[A-G][#b]*\d)*)([\^!~%]*)(?:\{([^}]*)\})?(?::([\d/]+))?(\)?)$/.exec(
+    text,
+  );
   if (parts === null) throw new Error(`no note: "${text}"`);
-  const [, opens, comma, names = "", signs = "", length = "1", closes] = parts;
+  const [, opens, comma, names = "", signs = "", inBraces, length = "1", closes] = parts;
+  const braced = inBraces?.split(",") ?? [];
   const marks = {
     ...PLAIN,
     harmonic: signs.includes("^"),
     letRing: signs.includes("!"),
     vibrato: signs.includes("~"),
     staccato: signs.includes("%"),
+    others: braced.filter((word) => word !== "<" && !DYNAMIC.test(word)),
   };
   const pitches = names === "r" ? [] : names.split("+").map((name) => parsePitch(name) as Pitch);
   const grace = comma === ",";
@@ -46,6 +55,7 @@ function token(text: string): Token {
     marks,
     opens: opens === "(",
     closes: closes === ")",
+    braced,
   };
 }
 
@@ -70,13 +80,19 @@ export function given(text: string): GivenFingering {
 export function shortScore(melody: string, fingering: readonly string[] = [], tempo: number | null = 60): Score {
   const notes: ScoreNote[] = [];
   const slurs: Slur[] = [];
+  const wedges: Wedge[] = [];
+  let dynamic: string | null = null;
   let now: Quarters = ZERO;
   let slurFrom = -1;
   const [line = "", second] = melody.split("|");
   for (const one of line.trim().split(/\s+/).map(token)) {
     const chord = one.pitches.length > 1 ? `n${notes.length + 1}` : null;
     if (one.opens) slurFrom = notes.length;
-    for (const pitch of one.pitches) notes.push(noteAt(one, pitch, now, chord, notes.length, fingering));
+    dynamic = one.braced.find((word) => DYNAMIC.test(word)) ?? dynamic;
+    const id = `n${notes.length + 1}`;
+    if (one.braced.includes("<")) wedges.push({ from: id, to: id, kind: "crescendo" });
+    for (const pitch of one.pitches)
+      notes.push({ ...noteAt(one, pitch, now, chord, notes.length, fingering), dynamic });
     if (one.closes) slurs.push(slur(notes, slurFrom));
     now = now.add(one.length);
   }
@@ -90,6 +106,7 @@ export function shortScore(melody: string, fingering: readonly string[] = [], te
     notes,
     tempos: tempo === null ? [] : [{ onset: ZERO, quartersPerMinute: tempo }],
     slurs,
+    wedges,
     leftOut: second === undefined ? [] : [{ part: "P1", voice: "2", notes: second.trim().split(/\s+/).length }],
     oddMarks: fingering.flatMap((text, index) => oddMark(text, `n${index + 1}`)),
     unread: [],
