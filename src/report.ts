@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The Report: a plain value that every output is made from. No markup here.
-import type { Arrival, Contact, Finger, Pinch, Sound, Stroke } from "./model/fingering.js";
+import type { Arrival, Compound, Contact, Finger, Sound, Stroke } from "./model/fingering.js";
 import type { Score } from "./model/score.js";
 import type { RuleKind, Severity } from "./rule/types.js";
 
@@ -81,7 +81,7 @@ export interface NoteJson {
   readonly contact: Contact | null;
   readonly arrival: Arrival | null;
   readonly stroke: Stroke | null;
-  readonly compound: Pinch | null;
+  readonly compound: Compound | null;
   readonly planted: number | null;
   readonly spoken: string | null;
   readonly given: readonly string[];

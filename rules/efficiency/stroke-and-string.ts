@@ -138,7 +138,8 @@ export default defineRule(
     };
 
     const measure = (right: Right): number => {
-      if (right.stroke === null) return Number.NaN;
+      // Inside a roll or a sweep any string serves any finger.
+      if (right.stroke === null || right.rolled) return Number.NaN;
       return right.pinch === null ? (table[right.stroke][right.strings.outer - 1] as number) : pinched(right);
     };
 

@@ -110,7 +110,8 @@ export default defineRule(
       limit: plucksPerSecond,
       limitAt: (before, right) => allowed(before, right) * values.reported,
       breaks: "above",
-      measure: (_before, _right, gap) => perSecond(gap.seconds),
+      // A roll or a sweep is as quick as the hand, and so is what leads into it and out of it.
+      measure: (before, right, gap) => (before.rolled || right.rolled ? Number.NaN : perSecond(gap.seconds)),
       charge: (measured, before, right, gap) => {
         const charge = values.excess * Math.max(0, measured - allowed(before, right));
         return gap.ornament ? Math.min(charge, values.ornament) : charge;

@@ -1,9 +1,19 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Everything the two hands may do, moment by moment: what the search chooses from.
+import { isFigure } from "../model/compounds.js";
 import type { GivenFingering } from "../model/fingering.js";
 import { handZonesCm } from "../model/frame.js";
 import type { Moment, MomentNote } from "../model/moments.js";
-import { type Left, type Placed, RIGHTS, type Right, type Strings } from "../model/playing.js";
+import {
+  countOfRights,
+  figureRights,
+  type Left,
+  type Placed,
+  RIGHTS,
+  type Right,
+  rightAt,
+  type Strings,
+} from "../model/playing.js";
 import type { Setting } from "../model/setting.js";
 import type { Rule } from "../rule/types.js";
 import { type Hands, pluckedLefts, silentLefts, unpluckedLefts } from "./lefts.js";
@@ -18,7 +28,7 @@ export interface Choice {
   readonly plucked: number;
   /** number of the shared list of plucked hands: equal numbers mean the same list */
   readonly pluckedList: number;
-  /** for each id of RIGHTS, 1 if this stroke may be used here */
+  /** for each id of a right hand, 1 if this stroke may be used here */
   readonly rights: Uint8Array;
 }
 
@@ -44,11 +54,12 @@ export function choicesOf(moments: readonly Moment[], setting: Setting, rules: r
     return list;
   };
   const plucked = moments.map(listOf);
+  const figures = moments.map(figuresAt);
   const choices: Choice[] = [];
   let before: readonly Left[] = [];
   for (const [i, moment] of moments.entries()) {
     const list = plucked[i] as { readonly id: number; readonly lefts: readonly Left[] };
-    const rights = rightsAt(i, moments, plucked, proposed);
+    const rights = rightsAt(i, moments, plucked, figures[i] ?? proposed);
     const strings = struckStrings(rights);
     const struck = list.lefts.filter((left) => strings.has(left.strings));
     const unplucked = unpluckedLefts(moment, before, hands);
@@ -72,7 +83,7 @@ function signature(moment: Moment): string {
 
 /** Notes with equal signatures have the same placements. */
 function noteSignature(one: MomentNote): string {
-  const { text: _, written: __, ...given } = one.given;
+  const { text: _, written: __, held: ___, ...given } = one.given;
   return `${one.cents}/${one.semitone}/${Object.values(given).join()}`;
 }
 
@@ -91,7 +102,9 @@ function handsFor(setting: Setting, rules: readonly Rule[]): Hands {
 
 /** The strings that some stroke of these sounds. */
 function struckStrings(rights: Uint8Array): ReadonlySet<Strings> {
-  return new Set(RIGHTS.flatMap((right) => (rights[right.id] === 1 ? [right.strings] : [])));
+  const struck = new Set<Strings>();
+  for (const [id, offered] of rights.entries()) if (offered === 1) struck.add(rightAt(id).strings);
+  return struck;
 }
 
 function withheldPlaces(rules: readonly Rule[]): (placed: Placed) => boolean {
@@ -109,26 +122,55 @@ function proposedStrokes(rules: readonly Rule[]): ReadonlySet<Right> {
   return new Set(RIGHTS.filter((right) => !tests.some((test) => test(right))));
 }
 
+/** The right hands of the compound stroke that a score gives for a note; null where it gives none. */
+function figuresAt(moment: Moment): ReadonlySet<Right> | null {
+  const [note, ...others] = moment.notes;
+  const { compound = null, across = null } = note?.given ?? {};
+  if (others.length > 0 || !isFigure(compound)) return null;
+  // A note that cannot be placed is struck by nothing.
+  return new Set([...figureRights(compound, across), RIGHTS[RIGHTS.length - 1] as Right]);
+}
+
 type Lists = readonly { readonly lefts: readonly Left[] }[];
 
-/** Marks the strokes that may be used at a moment: what the score gives, else all that no rule withholds. */
+/** Marks the strokes that may be used at a moment: what the score gives, else those proposed. */
 function rightsAt(index: number, moments: readonly Moment[], plucked: Lists, proposed: ReadonlySet<Right>): Uint8Array {
   const moment = moments[index] as Moment;
   const plantable = plantableStrings(index, moments, plucked);
-  const given = moment.notes.map((note) => note.given).filter((one) => one.stroke !== null);
-  const offered = new Uint8Array(RIGHTS.length);
-  for (const right of RIGHTS) {
+  const given = moment.notes.map((note) => note.given).filter((one) => one.stroke !== null || one.compound !== null);
+  const offered = new Uint8Array(countOfRights());
+  for (let id = 0; id < offered.length; id++) {
+    const right = rightAt(id);
     const planting = right.planted === 0 || plantable.has(right.planted);
-    const offers = given.length > 0 ? strokesFit(right, given) : proposed.has(right);
-    if (planting && offers) offered[right.id] = 1;
+    if (planting && fitsGiven(right, given, proposed)) offered[id] = 1;
   }
   return offered;
+}
+
+function fitsGiven(right: Right, given: readonly GivenFingering[], proposed: ReadonlySet<Right>): boolean {
+  const figured = given.some((one) => isFigure(one.compound));
+  if (figured || right.figure !== null || given.length === 0) return proposed.has(right);
+  return (
+    pinchFits(right, given) &&
+    strokesFit(
+      right,
+      given.filter((one) => one.stroke !== null),
+    )
+  );
+}
+
+/** A given cuo is that pinch; where only one note of the chord is left, one of its strokes. */
+function pinchFits({ pinch }: Right, given: readonly GivenFingering[]): boolean {
+  return given.every(({ compound }) => {
+    if (compound === null || pinch === null) return true;
+    return compound === "cuo" ? pinch !== "reverse-cuo" : compound === pinch;
+  });
 }
 
 /** A pinch must hold every given stroke; a single stroke is a given one (of a chord only one note may be left). */
 function strokesFit(right: Right, given: readonly GivenFingering[]): boolean {
   if (right.stroke === null) return true;
-  if (right.innerStroke === null) return given.some((one) => one.stroke === right.stroke);
+  if (right.innerStroke === null) return given.length === 0 || given.some((one) => one.stroke === right.stroke);
   return given.every((one) => {
     if (one.string === right.strings.outer) return one.stroke === right.stroke;
     if (one.string === right.strings.inner) return one.stroke === right.innerStroke;

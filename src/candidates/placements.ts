@@ -3,13 +3,10 @@
 import { centsAt, cmFromBridge, harmonicCents, NUT_POSITION } from "../model/board.js";
 import { CONTACTS, FINGERS, type GivenFingering } from "../model/fingering.js";
 import type { MomentNote } from "../model/moments.js";
-import { type Place, placesOn } from "../model/places.js";
+import { namesPlace, type Place, placesOn, WRITTEN_TOLERANCE_CENTS } from "../model/places.js";
 import type { Placed } from "../model/playing.js";
 import type { Setting } from "../model/setting.js";
 import { centsOf } from "../model/temperament.js";
-
-/** A written place is the note's own when it lies this near, in cents, or within half a tenth (a default of this project). */
-const WRITTEN_TOLERANCE_CENTS = 25;
 
 /** Every way to hold this note on all strings, in fixed order; `withheld` ones only where the score gives them. */
 export function placementsOf(
@@ -61,28 +58,20 @@ const HOLDS = FINGERS.flatMap((finger) =>
 /** Whether a placement is what the score gives, as far as it says. */
 function fits(placed: Placed, given: GivenFingering): boolean {
   if (given.string !== null && given.string !== placed.string) return false;
+  if (given.across !== null && !given.across.includes(placed.string)) return false;
   if (given.sound !== null && given.sound !== placed.sound) return false;
   if (placed.sound === "stopped") {
     if (given.finger !== null && given.finger !== placed.finger) return false;
     if (given.contact !== null && given.contact !== placed.contact) return false;
   }
-  return given.position === null || (placed.sound !== "open" && isNear(given.position, placed));
-}
-
-/** A written place names this one when it lies within half a tenth or 25 cents, whichever is larger. */
-function isNear(position: number, placed: Placed): boolean {
-  if (placed.sound === "harmonic") return Math.abs(position - (placed.position as number)) < 0.051;
-  if (placed.position === position) return true;
-  const off = centsAt(position) - centsAt(placed.exact);
-  const tenth = Math.min(position + 0.05, NUT_POSITION);
-  return Math.abs(off) <= Math.max(WRITTEN_TOLERANCE_CENTS, Math.abs(centsAt(tenth) - centsAt(tenth - 0.05)));
+  return given.position === null || (placed.sound !== "open" && namesPlace(given.position, placed));
 }
 
 /** A written place that sounds another note: the string it is on, or the strings where it is least wrong. */
 function mismatches(note: MomentNote, index: number, setting: Setting): readonly Placed[] {
   const given = note.given;
-  if (given.string === null && given.position === null) return [];
-  const strings = given.string === null ? [1, 2, 3, 4, 5, 6, 7] : [given.string];
+  if (given.string === null && given.across === null && given.position === null) return [];
+  const strings = given.string === null ? (given.across ?? [1, 2, 3, 4, 5, 6, 7]) : [given.string];
   const wrong = strings.flatMap((string) => wrongPlaces(note, index, string, setting));
   const fitting = wrong.filter((placed) => {
     if (given.position !== null && Math.abs(placed.offCents) <= WRITTEN_TOLERANCE_CENTS) return false;

@@ -187,10 +187,14 @@ export function readingAt(played: Played, at: number): string {
 export function readingOf(played: Played, at: number, placed: Placed): string {
   const left = played.lefts[at] as Left;
   const previous = at === 0 ? null : (played.lefts[at - 1]?.first ?? null);
+  const right = played.rights[at] as Right;
   return spokenForm({
     ...placed,
     arrival: left.arrival,
-    stroke: left.chain > 0 ? null : strokeOn(played.rights[at] as Right, placed),
+    stroke: left.chain > 0 ? null : strokeOn(right, placed),
+    figure: right.figure?.name ?? null,
+    across: right.figure?.across ?? null,
+    entry: played.moments[at]?.notes[placed.note]?.given.entry ?? null,
     previous: previous === null ? null : { position: previous.position, finger: previous.finger },
   });
 }

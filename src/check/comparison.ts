@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // A fingering that somebody wrote beside better ones: with few changes, with more, and the best of all.
 import { type Choice, choicesOf } from "../candidates/candidates.js";
-import { NOTHING_GIVEN } from "../model/fingering.js";
+import { setFree } from "../model/fingering.js";
 import type { Moment } from "../model/moments.js";
 import type { Left, Right } from "../model/playing.js";
 import type { Setting } from "../model/setting.js";
@@ -47,7 +47,7 @@ export function betterLines(line: WrittenLine): readonly BetterLine[] {
   const { setting, rules, weighting, played } = line;
   const free = played.moments.map((moment) => ({
     ...moment,
-    notes: moment.notes.map((note) => ({ ...note, given: NOTHING_GIVEN })),
+    notes: moment.notes.map((note) => ({ ...note, given: setFree(note.given) })),
   }));
   const choices = withWritten(choicesOf(free, setting, rules), played);
   const better: BetterLine[] = [];

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Remedies that were computed: the cheapest line without the finding, and what it changes.
 import { choicesOf } from "../candidates/candidates.js";
-import { givesNothing, NOTHING_GIVEN } from "../model/fingering.js";
+import { givesNothing, setFree } from "../model/fingering.js";
 import type { Moment } from "../model/moments.js";
 import type { Score } from "../model/score.js";
 import type { Setting } from "../model/setting.js";
@@ -104,7 +104,7 @@ function remedyOf(finding: Finding, line: Remediable, pinned: boolean): Remedy |
 function searchFreed(finding: Finding, line: Remediable): Searched {
   const free = new Set(concerned(finding, line.played));
   const moments = line.played.moments.map((moment) =>
-    free.has(moment) ? { ...moment, notes: moment.notes.map((note) => ({ ...note, given: NOTHING_GIVEN })) } : moment,
+    free.has(moment) ? { ...moment, notes: moment.notes.map((note) => ({ ...note, given: setFree(note.given) })) } : moment,
   );
   return search(choicesOf(moments, line.setting, line.rules), line.setting, line.rules, line.weighting);
 }

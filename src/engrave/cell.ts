@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The cell under a note. It reads from top to bottom as a player says it: the left hand above a line that stands for
 // the string, the touch on the line, the right hand and the string's number below it.
+import { PINCHES } from "../model/fingering.js";
 import type { NoteJson } from "../report.js";
 import { escapeMarkup } from "./svg-tree.js";
 
@@ -10,7 +11,7 @@ export const CELL_SIZE_PX = { width: 40, height: 50 } as const;
 /** What a cell shows of a note. */
 export type CellNote = Pick<
   NoteJson,
-  "sound" | "string" | "position" | "finger" | "contact" | "arrival" | "stroke" | "spoken"
+  "sound" | "string" | "position" | "finger" | "contact" | "arrival" | "stroke" | "compound" | "spoken"
 >;
 
 /** A drawn cell: an SVG `<symbol>`, for reuse by every note played the same way. */
@@ -37,10 +38,13 @@ export function drawCell(note: CellNote): Cell {
 const CENTRE = 20;
 const STRING_Y = 32;
 
+/** Narrow cells: a long word is pressed together rather than run into its neighbour. */
+function pressed(text: string, size: number): string {
+  return text.length * size * 0.54 > 36 ? ' textLength="36" lengthAdjust="spacingAndGlyphs"' : "";
+}
+
 function word(text: string, y: number, size: number, extra = ""): string {
-  // Narrow cells: a long word is pressed together rather than run into its neighbour.
-  const pressed = text.length * size * 0.54 > 36 ? ' textLength="36" lengthAdjust="spacingAndGlyphs"' : "";
-  return `<text x="${CENTRE}" y="${y}" font-size="${size}" text-anchor="middle"${pressed}${extra}>${escapeMarkup(text)}</text>`;
+  return `<text x="${CENTRE}" y="${y}" font-size="${size}" text-anchor="middle"${pressed(text, size)}${extra}>${escapeMarkup(text)}</text>`;
 }
 
 /** A place that cannot be found: a broken frame. */
@@ -50,9 +54,18 @@ function noPlace(): string {
 
 /** The words before the position: san, fan, the finger with joint or kneeling, or the left hand's own sound. */
 function leftWord(note: CellNote): string {
-  const words = (note.spoken ?? "").split(" ");
-  const left = note.arrival === "plucked" ? words.slice(0, -2) : words;
-  return left.filter((part) => !/^[\d.]+$/.test(part)).join(" ");
+  const spoken = note.spoken ?? "";
+  const left = note.arrival === "plucked" ? spoken.slice(0, spoken.lastIndexOf(` ${strokeWords(note)} `)) : spoken;
+  return left
+    .split(" ")
+    .filter((part) => !/^[\d.]+$/.test(part))
+    .join(" ");
+}
+
+/** The stroke or the compound, as it is spoken; of a pinch the stroke on this string. */
+function strokeWords({ stroke, compound }: CellNote): string {
+  const pinched = PINCHES.some((pinch) => pinch === compound);
+  return compound === null || pinched ? (stroke ?? "") : compound.replaceAll("-", " ");
 }
 
 function leftHand(note: CellNote): string {
@@ -80,8 +93,12 @@ function touchMark({ sound }: CellNote): string {
   }
 }
 
-function rightHand({ arrival, stroke, string }: CellNote): string {
-  const number = `<tspan font-weight="600">${string}</tspan>`;
-  const said = arrival === "plucked" && stroke !== null ? `${stroke} ` : "· ";
-  return `<text x="${CENTRE}" y="47" font-size="12" text-anchor="middle">${said}${number}</text>`;
+/** Stroke and string; of a compound over several strings the first and the last. */
+function rightHand(note: CellNote): string {
+  const plucked = note.arrival === "plucked" && note.stroke !== null;
+  const said = plucked ? strokeWords(note) : "·";
+  const strings = plucked ? ((note.spoken ?? "").match(/[1-7]( [1-7])?$/)?.[0] ?? "") : String(note.string);
+  const number = `<tspan font-weight="600">${strings}</tspan>`;
+  const extra = plucked && said !== note.stroke ? pressed(`${said} ${strings}`, 12) : "";
+  return `<text x="${CENTRE}" y="47" font-size="12" text-anchor="middle"${extra}>${said} ${number}</text>`;
 }

@@ -29,6 +29,42 @@ export const PINCHES = ["small-cuo", "large-cuo", "reverse-cuo"] as const;
 /** One of {@link PINCHES}. */
 export type Pinch = (typeof PINCHES)[number];
 
+/** Compound strokes of a single note: on one string, over several, or on a pair of strings. */
+export const FIGURES = [
+  "mo-tiao",
+  "gou-ti",
+  "mo-gou",
+  "die",
+  "juan",
+  "ban-lun",
+  "lun",
+  "bei-suo",
+  "duan-suo",
+  "chang-suo",
+  "li",
+  "gun",
+  "fu",
+  "gun-fu",
+  "suo-ling",
+  "ru-yi",
+  "shuang-tan",
+  "bo-la",
+  "da-yuan",
+] as const;
+/** One of {@link FIGURES}. */
+export type FigureName = (typeof FIGURES)[number];
+
+/** Any compound stroke, as JSON names it. */
+export type Compound = FigureName | Pinch;
+
+/** What a score may say of a compound: `cuo` is a small or a large one, whichever the strings allow. */
+export type GivenCompound = Compound | "cuo";
+
+/** Ornaments by which a finger enters its place: chuo from below, zhu from above. */
+export const ENTRIES = ["chuo", "zhu"] as const;
+/** One of {@link ENTRIES}. */
+export type Entry = (typeof ENTRIES)[number];
+
 /** The finger of the right hand that makes a stroke. */
 export const STROKE_FINGER: Readonly<Record<Stroke, Finger>> = {
   bo: "thumb",
@@ -60,9 +96,24 @@ export interface GivenFingering {
   readonly contact: Contact | null;
   readonly stroke: Stroke | null;
   readonly arrival: Arrival | null;
+  /** a compound stroke; `stroke` is then its first attack, null for a pinch */
+  readonly compound: GivenCompound | null;
+  /** the strings that a compound goes over, in the order in which they are struck, where it names several */
+  readonly across: readonly number[] | null;
+  readonly entry: Entry | null;
+  /** what stood before and was left out here: it holds where the note lies there, see `withHeld` */
+  readonly held: Held | null;
   readonly written: boolean;
   /** the text it was read from, for messages */
   readonly text: string;
+}
+
+/** Sound and place of an earlier note, which players do not write again as long as they hold. */
+export interface Held {
+  readonly sound: Sound;
+  readonly position: number | null;
+  readonly finger: Finger | null;
+  readonly contact: Contact | null;
 }
 
 /** A fingering that gives nothing. */
@@ -74,14 +125,24 @@ export const NOTHING_GIVEN: GivenFingering = {
   contact: null,
   stroke: null,
   arrival: null,
+  compound: null,
+  across: null,
+  entry: null,
+  held: null,
   written: false,
   text: "",
 };
 
 /** Whether nothing is given. */
 export function givesNothing(given: GivenFingering): boolean {
-  const { text: _, written: __, ...fields } = given;
+  const { text: _, written: __, held: ___, ...fields } = given;
   return Object.values(fields).every((value) => value === null);
+}
+
+/** What stays where a note is set free: a compound stroke is part of the music, however it is fingered. */
+export function setFree({ compound, across, stroke }: GivenFingering): GivenFingering {
+  const figure = compound !== null && FIGURES.some((one) => one === compound);
+  return figure ? { ...NOTHING_GIVEN, compound, across, stroke } : NOTHING_GIVEN;
 }
 
 const FINGER_WORD: Readonly<Record<Finger, string>> = { thumb: "da", index: "shi", middle: "zhong", ring: "ming" };
@@ -95,6 +156,10 @@ export interface SpokenNote {
   readonly contact: Contact | null;
   readonly stroke: Stroke | null;
   readonly arrival: Arrival;
+  /** a compound stroke in place of the single one, with the strings that it goes over if there are several */
+  readonly figure: FigureName | null;
+  readonly across: readonly number[] | null;
+  readonly entry: Entry | null;
   /** a slide's or pull-off's direction and source, needed only without a pluck */
   readonly previous: { readonly position: number | null; readonly finger: Finger | null } | null;
 }
@@ -114,13 +179,19 @@ export function spokenForm(note: SpokenNote): string {
     case "hammered":
       return `yan ${note.position}`;
     case "plucked":
-      return `${spokenPlace(note)} ${note.stroke} ${note.string}`;
+      return `${spokenPlace(note)} ${note.figure?.replaceAll("-", " ") ?? note.stroke} ${spokenStrings(note)}`;
   }
+}
+
+/** One string; of a sweep or a pair the first and the last. */
+function spokenStrings({ string, across }: SpokenNote): string {
+  return across === null ? String(string) : `${across[0]} ${across.at(-1)}`;
 }
 
 function spokenPlace(note: SpokenNote): string {
   if (note.sound === "open") return "san";
   if (note.sound === "harmonic") return `fan ${note.position}`;
   const contact = note.contact === "joint" ? " jie" : note.contact === "kneeling" ? " gui" : "";
-  return `${FINGER_WORD[note.finger ?? "ring"]}${contact} ${note.position}`;
+  const entry = note.entry === null ? "" : `${note.entry} `;
+  return `${entry}${FINGER_WORD[note.finger ?? "ring"]}${contact} ${note.position}`;
 }

@@ -3,6 +3,7 @@
 
 import { type Brief, NO_BRIEF } from "./brief.js";
 import type { GivenFingering } from "./fingering.js";
+import { withHeld } from "./held.js";
 import { microtoneCents, type Pitch, semitoneOf, transposePitch } from "./pitch.js";
 import { scaleGong } from "./scale-gong.js";
 import type { Meter, Score, ScoreNote } from "./score.js";
@@ -204,14 +205,16 @@ function noteMaker(setting: Setting, brief: Brief): (source: ScoreNote) => Momen
     const sounding = transposePitch(source.sounding, setting.transpose.interval);
     const semitone = semitoneOf(sounding);
     const micro = microtoneCents(sounding);
-    const wished = source.given.written && source.given.sound === "harmonic";
+    const cents = centsOf(semitone, setting.gong, setting.temperament) + micro;
+    const own = withHeld(source.given, semitone, cents, setting);
+    const wished = own.written && own.sound === "harmonic";
     const inHarmonics = harmonics.some((span) => source.bar >= span.fromBar && source.bar <= span.toBar);
     return {
-      source,
-      given: pinned(source.given, pins.get(source.id)),
+      source: own === source.given ? source : { ...source, given: own },
+      given: pinned(own, pins.get(source.id)),
       sounding,
       semitone,
-      cents: centsOf(semitone, setting.gong, setting.temperament) + micro,
+      cents,
       harmonicAsked: source.marks.harmonic || wished || inHarmonics,
       liesOpen: open.has(semitone) && Math.abs(micro) <= 35,
     };
@@ -222,7 +225,10 @@ function noteMaker(setting: Setting, brief: Brief): (source: ScoreNote) => Momen
 function pinned(given: GivenFingering, pin: GivenFingering | undefined): GivenFingering {
   if (pin === undefined) return given;
   const wishes = Object.fromEntries(Object.entries(pin).filter(([, value]) => value !== null));
-  return { ...given, ...wishes };
+  // A pinned stroke stands in place of a compound, a pinned string in place of the strings that one goes over.
+  const struck = pin.stroke === null ? {} : { compound: null, across: null };
+  const across = pin.string === null ? {} : { across: null };
+  return { ...given, ...struck, ...across, ...wishes };
 }
 
 /** No rest lies between the two. */

@@ -75,6 +75,18 @@ export function placesOfPitch(semitone: number, strung: Strung): readonly Place[
   return [1, 2, 3, 4, 5, 6, 7].flatMap((string) => placesOn(string, semitone, cents, strung));
 }
 
+/** A written place is the note's own when it lies this near, in cents, or within half a tenth (a default of this project). */
+export const WRITTEN_TOLERANCE_CENTS = 25;
+
+/** Whether a written stop or harmonic means this place: within half a tenth or 25 cents of it, whichever is larger. */
+export function namesPlace(position: number, place: Pick<Place, "sound" | "position" | "exact">): boolean {
+  if (place.sound === "harmonic") return Math.abs(position - (place.position as number)) < 0.051;
+  if (place.position === position) return true;
+  const off = centsAt(position) - centsAt(place.exact);
+  const tenth = Math.min(position + 0.05, NUT_POSITION);
+  return Math.abs(off) <= Math.max(WRITTEN_TOLERANCE_CENTS, Math.abs(centsAt(tenth) - centsAt(tenth - 0.05)));
+}
+
 /** What a place sounds. */
 export interface Sounding {
   readonly sound: Sound;

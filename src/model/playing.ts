@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // What the two hands do at one moment: the left hand's place, the right hand's stroke.
-import type { Arrival, Contact, Finger, Pinch, Sound, Stroke } from "./fingering.js";
+import { type Attack, attacksOf, rolls, strokesOf } from "./compounds.js";
+import type { Arrival, Contact, FigureName, Finger, Pinch, Sound, Stroke } from "./fingering.js";
 import { STROKE_FINGER } from "./fingering.js";
 
 /** One note as the left hand places it on its string. */
@@ -84,16 +85,30 @@ export interface Left {
   readonly handToCm: number;
 }
 
+/** Several attacks on one note. What comes before is followed by its first attack, what comes after follows its last. */
+export interface Figure {
+  readonly name: FigureName;
+  /** the strings that it goes over in the order struck, where it names several */
+  readonly across: readonly number[] | null;
+  readonly first: Right;
+  readonly last: Right;
+}
+
 /** The right hand at one moment. */
 export interface Right {
-  /** index into {@link RIGHTS} */
+  /** what {@link rightAt} finds it by: below the number of {@link RIGHTS} its index there, above a figure's */
   readonly id: number;
+  /** the strings of the moment's notes */
   readonly strings: Strings;
-  /** the stroke; of a pinch the one on the outer string; null where nothing is struck */
+  /** the stroke; of a pinch the one on the outer string, of a figure the first; null where nothing is struck */
   readonly stroke: Stroke | null;
   /** the stroke on the inner string of a pinch, else null */
   readonly innerStroke: Stroke | null;
   readonly pinch: Pinch | null;
+  /** null for a single stroke or pinch, and for the attacks of a figure */
+  readonly figure: Figure | null;
+  /** a figure that is as quick as the hand, or an attack of one */
+  readonly rolled: boolean;
   /** the string on which the middle finger waits meanwhile, 0 for none */
   readonly planted: number;
 }
@@ -112,21 +127,34 @@ const PINCH_REACH: Readonly<Record<Pinch, readonly [number, number]>> = {
 };
 
 function rightsOn(strings: Strings): Omit<Right, "id">[] {
-  if (strings === NO_STRINGS) return [{ strings, stroke: null, innerStroke: null, pinch: null, planted: 0 }];
+  if (strings === NO_STRINGS)
+    return [{ strings, stroke: null, innerStroke: null, pinch: null, figure: null, rolled: false, planted: 0 }];
   const apart = strings.inner - strings.outer;
   if (apart > 0)
     return (Object.keys(PINCH_STROKES) as Pinch[])
       .filter((pinch) => apart >= PINCH_REACH[pinch][0] && apart <= PINCH_REACH[pinch][1])
       .map((pinch) => {
         const [stroke, innerStroke] = PINCH_STROKES[pinch];
-        return { strings, stroke, innerStroke, pinch, planted: 0 };
+        return { strings, stroke, innerStroke, pinch, figure: null, rolled: false, planted: 0 };
       });
   return (Object.keys(STROKE_FINGER) as Stroke[]).flatMap((stroke) => {
-    const waits =
-      STROKE_FINGER[stroke] === "index" ? [1, 2, 3, 4].map((d) => strings.outer - d).filter((s) => s >= 1) : [];
-    return [0, ...waits].map((planted) => ({ strings, stroke, innerStroke: null, pinch: null, planted }));
+    const waits = STROKE_FINGER[stroke] === "index" ? waitingOutside(strings.outer) : [];
+    return [0, ...waits].map((planted) => single(strings, stroke, planted));
   });
 }
+
+/** The strings on which the middle finger may wait while the index strikes this one. */
+const waitingOutside = (string: number): number[] => [1, 2, 3, 4].map((d) => string - d).filter((s) => s >= 1);
+
+const single = (strings: Strings, stroke: Stroke, planted: number): Omit<Right, "id"> => ({
+  strings,
+  stroke,
+  innerStroke: null,
+  pinch: null,
+  figure: null,
+  rolled: false,
+  planted,
+});
 
 /**
  * Every right hand there is: the eight strokes on each string (with the middle finger waiting 1 to 4 strings outside
@@ -141,6 +169,68 @@ export const RIGHTS_FROM: Int32Array = (() => {
   for (let i = 1; i <= STRINGS.length; i++) if (from[i] === 0) from[i] = from[i - 1] as number;
   return from;
 })();
+
+/** Figures, made once each and only where a score gives them. */
+const figures: Right[] = [];
+const figuresByName = new Map<string, readonly Right[]>();
+
+/**
+ * The right hands that play a compound stroke: on each string, or on each of those that it goes over, with the middle
+ * finger waiting outside of all of them where the index plays alone. Equal figures are the same objects.
+ */
+export function figureRights(name: FigureName, across: readonly number[] | null): readonly Right[] {
+  const key = `${name} ${across?.join(" ") ?? ""}`;
+  const known = figuresByName.get(key);
+  if (known !== undefined) return known;
+  const byIndex = strokesOf(name).every((stroke) => STROKE_FINGER[stroke] === "index");
+  const rights = (across ?? [1, 2, 3, 4, 5, 6, 7]).flatMap((string) => {
+    const struck = across ?? [string];
+    const waits = byIndex ? waitingOutside(Math.min(...struck)) : [];
+    return [0, ...waits].map((planted) => figureRight(name, string, struck, planted, across));
+  });
+  figuresByName.set(key, rights);
+  return rights;
+}
+
+function figureRight(
+  name: FigureName,
+  string: number,
+  struck: readonly number[],
+  planted: number,
+  across: readonly number[] | null,
+): Right {
+  const id = RIGHTS.length + figures.length;
+  const { first, last } = attacksOf(name, struck);
+  const attacked = ({ stroke, string: on }: Attack): Right => ({
+    ...single(stringsOf(on), stroke, planted),
+    rolled: rolls(name),
+    id,
+  });
+  const figure = { name, across, first: attacked(first), last: attacked(last) };
+  const right = { ...attacked({ stroke: first.stroke, string }), figure };
+  figures.push(right);
+  return right;
+}
+
+/** The right hand as a stroke before it sees it: a figure by its first attack. */
+export function entering(right: Right): Right {
+  return right.figure?.first ?? right;
+}
+
+/** The right hand as a stroke after it sees it: a figure by its last attack. */
+export function leaving(right: Right): Right {
+  return right.figure?.last ?? right;
+}
+
+/** A right hand by its id. */
+export function rightAt(id: number): Right {
+  return (id < RIGHTS.length ? RIGHTS[id] : figures[id - RIGHTS.length]) as Right;
+}
+
+/** How many right hands there are so far, figures included. */
+export function countOfRights(): number {
+  return RIGHTS.length + figures.length;
+}
 
 /** The time between two moments, as the left hand sees it. */
 export interface HandGap {

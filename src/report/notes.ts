@@ -15,7 +15,17 @@ export function spareMoves(thousandths: number): number {
 }
 
 /** What a score may give for a note, in the order in which `given` lists it. */
-const GIVEN_KEYS = ["sound", "string", "position", "finger", "contact", "stroke", "arrival"] as const;
+const GIVEN_KEYS = [
+  "sound",
+  "string",
+  "position",
+  "finger",
+  "contact",
+  "stroke",
+  "arrival",
+  "compound",
+  "entry",
+] as const;
 
 /** Names of what the score gives for a note. */
 function givenKeys(given: GivenFingering): readonly string[] {
@@ -97,7 +107,7 @@ function placedEntry(played: Played, at: number, index: number): PlacedEntry {
     contact: placed.contact,
     arrival: left.arrival,
     stroke: plucked ? strokeOn(right, placed) : null,
-    compound: plucked ? right.pinch : null,
+    compound: plucked ? (right.pinch ?? right.figure?.name ?? null) : null,
     planted: right.planted === 0 ? null : right.planted,
     spoken: readingOf(played, at, placed),
   };
@@ -112,10 +122,10 @@ export function sourceOf(played: Played): "submitted" | "completed" | "searched"
 
 /** Everything that a writer writes: a sound without a pluck keeps string and finger of the one before. */
 function isWhole(given: GivenFingering): boolean {
-  const { sound, string, position, finger, stroke, arrival } = given;
+  const { sound, string, across, position, finger, stroke, compound, arrival } = given;
   if (arrival !== null && arrival !== "plucked")
     return sound !== null && (sound === "open" || position !== null || arrival === "pulled-off");
   const placed =
     sound === "open" || (position !== null && (sound === "harmonic" || (sound === "stopped" && finger !== null)));
-  return placed && string !== null && stroke !== null;
+  return placed && (string !== null || across !== null) && (stroke !== null || compound !== null);
 }

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // What every rule measured and charged along one chosen line: the bill, and what the check turns into findings.
 import type { Moment, MomentNote } from "../model/moments.js";
-import type { Left, Placed, Right } from "../model/playing.js";
+import { entering, type Left, leaving, type Placed, type Right } from "../model/playing.js";
 import { addCost, type Cost, effortOf, FREE } from "../rule/cost.js";
 import type { LocalRuleBody, Rule, RuleProse } from "../rule/types.js";
 import { PLAIN_WEIGHTING, type Weighting } from "../rule/weighting.js";
@@ -129,10 +129,10 @@ function handCharges(played: Played, at: number, charging: Charging): Charge[] {
 }
 
 function strokeCharges(played: Played, at: number, charging: Charging): Charge[] {
-  const right = played.rights[at] as Right;
+  const right = entering(played.rights[at] as Right);
   const left = played.lefts[at] as Left;
   const last = at === 0 ? null : (played.lefts[at - 1] as Left);
-  const before = at === 0 ? NO_STROKE : (played.rights[at - 1] as Right);
+  const before = at === 0 ? NO_STROKE : leaving(played.rights[at - 1] as Right);
   if (last === null || left.chain > 0 || right.stroke === null || before.stroke === null) return [];
   const gap = strokeGapAt(played.moments, at, last.chain);
   const pluck = at - 1 - last.chain;

@@ -1,7 +1,16 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // What the rules charge, as exact numbers: the only place where the search asks them.
 import { type Moment, type MomentNote, secondsBetween } from "../model/moments.js";
-import { type HandGap, type Left, NO_STRINGS, RIGHTS, type Right, type StrokeGap } from "../model/playing.js";
+import {
+  entering,
+  type HandGap,
+  type Left,
+  leaving,
+  NO_STRINGS,
+  RIGHTS,
+  type Right,
+  type StrokeGap,
+} from "../model/playing.js";
 import { BLOCK, effortOf } from "../rule/cost.js";
 import type { HandMoveRule, PlaceRule, Rule, RuleProse, StrikeRule, StrokeMoveRule } from "../rule/types.js";
 import type { Factors } from "../rule/weighting.js";
@@ -108,15 +117,17 @@ export function handWeights(
   return weights;
 }
 
-/** What the stroke-move rules charge from one stroke to the next. */
+/** What the stroke-move rules charge from one stroke to the next: from the last attack of a figure to the first of one. */
 export function strokeWeight(
   rules: Charging["strokeMove"],
-  before: Right,
-  right: Right,
+  from: Right,
+  to: Right,
   gap: StrokeGap,
   factors: Factors,
 ): number {
-  if (before.stroke === null || right.stroke === null) return 0;
+  if (from.stroke === null || to.stroke === null) return 0;
+  const before = leaving(from);
+  const right = entering(to);
   let sum = 0;
   for (const rule of rules) {
     const measured = rule.measure(before, right, gap);

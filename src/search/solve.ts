@@ -6,7 +6,7 @@
 import type { Choice } from "../candidates/candidates.js";
 import { follows } from "../candidates/lefts.js";
 import type { Moment } from "../model/moments.js";
-import { type Left, RIGHTS, RIGHTS_FROM, type Right, type Strings } from "../model/playing.js";
+import { type Left, RIGHTS, RIGHTS_FROM, type Right, rightAt, type Strings } from "../model/playing.js";
 import type { Setting } from "../model/setting.js";
 import { fitsExactly } from "../rule/cost.js";
 import type { Rule } from "../rule/types.js";
@@ -33,7 +33,7 @@ interface Step {
   readonly plucked: number;
   /** for each left, where its strokes begin in `best` */
   readonly from: Int32Array;
-  /** for each left, the ids of RIGHTS that it may have, ascending */
+  /** for each left, the ids of the strokes that it may have, ascending */
   readonly ids: readonly Int32Array[];
   readonly best: Float64Array;
   /** for each left the row of the hand table that it reads as a predecessor */
@@ -209,11 +209,11 @@ class Search {
     return placeWeight(this.bookAt(index).rules.place, moment, left, factors) + (this.tolls[index]?.left(left) ?? 0);
   }
 
-  /** What each stroke costs by itself at a moment, by ids of RIGHTS. */
+  /** What each stroke costs by itself at a moment, by ids. */
   private strikesAt(index: number): Float64Array {
     const strikes = this.bookAt(index).tables.strikes(this.weighting.between(index, index));
     const toll = this.tolls[index];
-    return toll ? strikes.map((weight, id) => weight + toll.right(RIGHTS[id] as Right)) : strikes;
+    return toll ? strikes.map((weight, id) => weight + toll.right(rightAt(id))) : strikes;
   }
 
   /** What the right hand's moves cost into a moment, after so many notes without a pluck. */
@@ -310,7 +310,7 @@ class Search {
       const l = ownerOf(step, at);
       path[i] = at;
       lefts.push(step.lefts[l] as Left);
-      rights.push(RIGHTS[(step.ids[l] as Int32Array)[at - (step.from[l] as number)] as number] as Right);
+      rights.push(rightAt((step.ids[l] as Int32Array)[at - (step.from[l] as number)] as number));
       if (i > 0) at = this.predecessor(i, steps, l, at);
     }
     return { lefts: lefts.reverse(), rights: rights.reverse() };
@@ -364,6 +364,8 @@ class Offers {
     const ids: number[] = [];
     for (let id = RIGHTS_FROM[strings.id] as number; id < (RIGHTS_FROM[strings.id + 1] as number); id++)
       if (rights[id] === 1) ids.push(id);
+    for (let id = RIGHTS.length; id < rights.length; id++)
+      if (rights[id] === 1 && rightAt(id).strings === strings) ids.push(id);
     const key = ids.join();
     const list = this.known.get(key) ?? Int32Array.from(ids);
     this.known.set(key, list);

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // What moves cost, remembered: rhythm and pitches repeat, so few tables serve a whole melody.
-import { type HandGap, type Left, RIGHTS, type Right, type StrokeGap } from "../model/playing.js";
+import { countOfRights, type HandGap, type Left, RIGHTS, rightAt, type StrokeGap } from "../model/playing.js";
 import type { Factors } from "../rule/weighting.js";
 import { type Charging, handWeight, handWeights, strikeWeight, strokeWeight } from "./pricing.js";
 
@@ -11,6 +11,8 @@ export type HandTable = Float64Array;
 export class StrokeMoves {
   /** all strokes by all strokes; NaN where not asked yet */
   private readonly weights = new Float64Array(RIGHTS.length * RIGHTS.length).fill(Number.NaN);
+  /** the same with figures among them, which are few */
+  private readonly figures = new Map<string, number>();
   private readonly blocks = new Map<Int32Array, Map<Int32Array, Float64Array>>();
 
   constructor(
@@ -19,14 +21,26 @@ export class StrokeMoves {
     private readonly factors: Factors,
   ) {}
 
-  /** The weight of one move of the right hand, by ids of RIGHTS. */
+  /** The weight of one move of the right hand, by ids. */
   weight(before: number, after: number): number {
+    if (before >= RIGHTS.length || after >= RIGHTS.length) return this.figureWeight(before, after);
     const at = after * RIGHTS.length + before;
     const known = this.weights[at] as number;
     if (!Number.isNaN(known)) return known;
-    const weight = strokeWeight(this.rules, RIGHTS[before] as Right, RIGHTS[after] as Right, this.gap, this.factors);
+    const weight = this.asked(before, after);
     this.weights[at] = weight;
     return weight;
+  }
+
+  private figureWeight(before: number, after: number): number {
+    const key = `${before} ${after}`;
+    const weight = this.figures.get(key) ?? this.asked(before, after);
+    this.figures.set(key, weight);
+    return weight;
+  }
+
+  private asked(before: number, after: number): number {
+    return strokeWeight(this.rules, rightAt(before), rightAt(after), this.gap, this.factors);
   }
 
   /** Row by row for each stroke arrived at, the weights from each stroke before. Remembered by the very arrays. */
@@ -55,11 +69,13 @@ export class Tables {
 
   constructor(private readonly rules: Charging) {}
 
-  /** The weight of each stroke by itself, by ids of RIGHTS. */
+  /** The weight of each stroke by itself, by ids. */
   strikes(factors: Factors): Float64Array {
     let table = this.strikeTables.get(factors.key);
     if (table === undefined) {
-      table = Float64Array.from(RIGHTS, (right) => strikeWeight(this.rules.strike, right, factors));
+      table = Float64Array.from({ length: countOfRights() }, (_, id) =>
+        strikeWeight(this.rules.strike, rightAt(id), factors),
+      );
       this.strikeTables.set(factors.key, table);
     }
     return table;

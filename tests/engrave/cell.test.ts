@@ -11,6 +11,7 @@ const STOPPED: CellNote = {
   contact: "tip",
   arrival: "plucked",
   stroke: "tiao",
+  compound: null,
   spoken: "da 7.6 tiao 4",
 };
 const OPEN: CellNote = {
@@ -21,6 +22,7 @@ const OPEN: CellNote = {
   finger: null,
   contact: null,
   stroke: "gou",
+  compound: null,
   spoken: "san gou 1",
 };
 const HARMONIC: CellNote = {
@@ -29,6 +31,7 @@ const HARMONIC: CellNote = {
   string: 5,
   position: 9,
   stroke: "tiao",
+  compound: null,
   spoken: "fan 9 tiao 5",
 };
 const SLID: CellNote = { ...STOPPED, position: 9, arrival: "slid", stroke: null, spoken: "xia 9" };
@@ -48,6 +51,9 @@ describe("a cell", () => {
     [HARMONIC, "fan 9 tiao 5"],
     [{ ...STOPPED, contact: "joint", spoken: "da jie 7.6 tiao 4" } as const, "da jie 7.6 tiao 4"],
     [{ ...STOPPED, stroke: "da", spoken: "da 7.6 da 4" } as const, "da 7.6 da 4"],
+    [{ ...STOPPED, stroke: "zhai", compound: "lun", spoken: "chuo da 7.6 lun 4" } as const, "chuo da 7.6 lun 4"],
+    [{ ...OPEN, string: 7, stroke: "tiao", compound: "li", spoken: "san li 7 5" } as const, "san li 7 5"],
+    [{ ...OPEN, compound: "large-cuo" } as const, "san gou 1"],
     [SLID, "xia 9 · 4"],
     [{ ...OPEN, arrival: "pulled-off", stroke: null, spoken: "dai qi" } as const, "dai qi · 1"],
     [NONE, "no place"],

@@ -5,13 +5,17 @@ import { CONTACTS, FINGERS, type SpokenNote, STROKES, spokenForm } from "../../s
 import { isGiven, parseSpoken } from "../../src/read/fingering.js";
 
 const tenth = fc.integer({ min: 10, max: 139 }).map((tenths) => tenths / 10);
-const plain = { previous: null, finger: null, contact: null } as const;
+const single = { figure: null, across: null, entry: null } as const;
+const plain = { ...single, previous: null, finger: null, contact: null } as const;
 
 const open = fc.constant({ ...plain, sound: "open" as const, position: null });
 const harmonic = fc
   .integer({ min: 1, max: 13 })
   .map((position) => ({ ...plain, sound: "harmonic" as const, position }));
 const stopped = fc.record({
+  figure: fc.constant(null),
+  across: fc.constant(null),
+  entry: fc.constant(null),
   sound: fc.constant("stopped" as const),
   position: tenth,
   finger: fc.constantFrom(...FINGERS),
@@ -38,7 +42,7 @@ describe("the spoken form", () => {
   test("of a plucked note is read back whole", () => {
     fc.assert(
       fc.property(plucked, (note) => {
-        const { previous: _, ...whole } = note;
+        const { previous: _, figure: __, ...whole } = note;
         expect(parseSpoken(spokenForm(note))).toMatchObject(whole);
       }),
       { numRuns: 1000 },

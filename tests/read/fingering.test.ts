@@ -6,6 +6,8 @@ import { CONTACTS, FINGERS, NOTHING_GIVEN, STROKES, spokenForm } from "../../src
 import { isGiven, parseSpoken } from "../../src/read/fingering.js";
 import { quarter, readBar, readFixture } from "./helpers.js";
 
+const single = { figure: null, across: null, entry: null } as const;
+
 describe("the spoken form", () => {
   test.each([
     ["san gou 1", { sound: "open", stroke: "gou", string: 1, arrival: "plucked" }],
@@ -115,8 +117,14 @@ describe("the spoken form", () => {
     });
     fc.assert(
       fc.property(fc.oneof(stopped, harmonic), (place) => {
-        const form = spokenForm({ ...place, arrival: "plucked", previous: null });
-        expect(parseSpoken(form)).toEqual({ ...place, arrival: "plucked", written: true, text: form });
+        const form = spokenForm({ ...place, ...single, arrival: "plucked", previous: null });
+        expect(parseSpoken(form)).toEqual({
+          ...NOTHING_GIVEN,
+          ...place,
+          arrival: "plucked",
+          written: true,
+          text: form,
+        });
       }),
     );
   });
