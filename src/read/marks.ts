@@ -5,6 +5,7 @@ import type { Quarters } from "../model/time.js";
 import { type DirectionFacts, dynamicNames } from "./directions.js";
 import { isLetRing, type MelodyNote } from "./melody.js";
 import type { ReadNote } from "./notes.js";
+import { lyricText, writtenLyrics } from "./own.js";
 import type { TechnicalFacts } from "./technical.js";
 import type { UnreadList } from "./unread.js";
 import { child, children, type XmlElement } from "./xml.js";
@@ -122,17 +123,13 @@ export function tellLooseSlides(melody: readonly MelodyNote[], unread: UnreadLis
   for (const bar of open.values()) unread.add("looseSlide", bar);
 }
 
-/** A note's lyrics by verse; several syllables on one note are joined. */
+/** A note's lyrics by verse, without the line that huipath wrote. */
 export function lyricsOf(note: MelodyNote): Lyric[] {
   const lyrics = new Map<string, string>();
   for (const { element } of elementsOf(note))
-    for (const lyric of children(element, "lyric")) {
+    for (const lyric of writtenLyrics(element)) {
       const verse = lyric.getAttribute("number") ?? lyric.getAttribute("name") ?? "1";
-      const text = lyric.children
-        .filter((part) => part.nodeName === "text" || part.nodeName === "elision")
-        .map((part) => (part.nodeName === "elision" ? part.textContent || " " : part.textContent))
-        .join("")
-        .trim();
+      const text = lyricText(lyric);
       if (text !== "" && !lyrics.has(verse)) lyrics.set(verse, text);
     }
   return [...lyrics].map(([verse, text]) => ({ verse, text }));

@@ -23,13 +23,15 @@ import {
 } from "./marks.js";
 import { type MelodyNote, melodyOf } from "./melody.js";
 import { readNotes } from "./notes.js";
+import { ownLyrics, ownNotations } from "./own.js";
+import { readSetting, type SourceSetting } from "./setting.js";
 import { type BarSpan, findBars } from "./span.js";
 import { readTechnical, type TechnicalFacts } from "./technical.js";
-import { unpackText } from "./unpack.js";
+import { type TextEncoding, unpack } from "./unpack.js";
 import { UnreadList } from "./unread.js";
 import { type Placed, walkPart } from "./walk.js";
 import { wedgesOf } from "./wedges.js";
-import { parseXml } from "./xml.js";
+import { parseXml, type XmlElement } from "./xml.js";
 
 /** What of a file to read. */
 export interface ReadOptions {
@@ -45,8 +47,28 @@ export interface ReadOptions {
 export interface SourceText {
   /** decoded, without a byte order mark */
   readonly text: string;
-  /** where each note element of the melody stands, ties' continuations included: from `<` to behind its closing tag */
-  readonly offsets: ReadonlyMap<string, { readonly start: number; readonly end: number }>;
+  readonly encoding: TextEncoding;
+  readonly byteOrderMark: boolean;
+  /** the document's root; every element knows its offsets in the text */
+  readonly root: XmlElement;
+  /** each note of the melody, ties' continuations included, by its id */
+  readonly notes: ReadonlyMap<string, SourceNote>;
+}
+
+/** A note of the melody as it stands in the document. */
+export interface SourceNote {
+  readonly element: XmlElement;
+  /** what huipath put into it when it annotated the document */
+  readonly ownNotations: readonly XmlElement[];
+  readonly ownLyrics: readonly XmlElement[];
+}
+
+/** A score as it was read. */
+export interface ReadResult {
+  readonly score: Score;
+  readonly source: SourceText;
+  /** the setting that huipath stored in the document; null in others */
+  readonly setting: SourceSetting | null;
 }
 
 /**
@@ -56,13 +78,10 @@ export interface SourceText {
  * @param file  its name, for messages
  * @throws InputProblem on everything that is no usable score, with the place and what would work
  */
-export function readScore(
-  bytes: Uint8Array,
-  file: string,
-  options: ReadOptions = {},
-): { score: Score; source: SourceText } {
-  const text = unpackText(bytes, file);
-  const document = musicDocument(parseXml(text, file), file);
+export function readScore(bytes: Uint8Array, file: string, options: ReadOptions = {}): ReadResult {
+  const unpacked = unpack(bytes, file);
+  const root = parseXml(unpacked.text, file);
+  const document = musicDocument(root, file);
   const unread = new UnreadList();
   const part = choosePart(document, options.part, file);
   const walked = walkPart(part, file, unread);
@@ -94,7 +113,7 @@ export function readScore(
   };
   const span = options.bars === undefined ? { from: 0, to: bars.length - 1 } : findBars(options.bars, bars, file);
   const score = cut(whole, span, unread, file);
-  return { score, source: { text, offsets: offsetsOf(melody, span) } };
+  return { score, source: { ...unpacked, root, notes: sourceNotes(melody, span) }, setting: readSetting(root, file) };
 }
 
 /** The staff on which the voice begins: its key and meter count. */
@@ -203,11 +222,14 @@ function cut(whole: Score, span: BarSpan, unread: UnreadList, file: string): Sco
   };
 }
 
-function offsetsOf(melody: readonly MelodyNote[], span: BarSpan): SourceText["offsets"] {
+function sourceNotes(melody: readonly MelodyNote[], span: BarSpan): SourceText["notes"] {
   const within = melody.filter(({ head }) => head.bar >= span.from && head.bar <= span.to);
   return new Map(
     within.flatMap(({ head, tied }) =>
-      [head, ...tied].map(({ id, element }) => [id, { start: element.start, end: element.end }] as const),
+      [head, ...tied].map(
+        ({ id, element }) =>
+          [id, { element, ownNotations: ownNotations(element), ownLyrics: ownLyrics(element) }] as const,
+      ),
     ),
   );
 }

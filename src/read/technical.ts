@@ -3,6 +3,7 @@
 import { type GivenFingering, NOTHING_GIVEN } from "../model/fingering.js";
 import type { OddMark } from "../model/score.js";
 import { contactNamed, fingerNamed, isGiven, parseSpoken, strokeNamed } from "./fingering.js";
+import { isPrinted } from "./own.js";
 import { children, type XmlElement } from "./xml.js";
 
 /** A text that was not understood, with the nearest that would be. */
@@ -27,28 +28,47 @@ const FIELDS = ["sound", "string", "position", "finger", "contact", "stroke", "a
 const FINGERS_IN_ENGLISH = new Set(["thumb", "index", "middle", "ring"]);
 const CONTACTS_IN_ENGLISH = new Set(["tip", "joint", "kneeling"]);
 
-/** Reads all `<technical>` of a note element. Marks count over the spoken form beside them. */
+/**
+ * Reads all `<technical>` of a note element. Marks count over the spoken form beside them, and what is printed over what
+ * is not.
+ */
 export function readTechnical(note: XmlElement): TechnicalFacts {
+  const all = children(note, "notations");
+  const printed = readMarks(all.filter(isPrinted), true);
+  const hidden = readMarks(
+    all.filter((notations) => !isPrinted(notations)),
+    false,
+  );
+  const odd = [...printed.odd, ...hidden.odd];
+  const both = printed.given !== null && hidden.given !== null;
+  return {
+    given: both ? overlay(printed.given, hidden.given, odd) : (printed.given ?? hidden.given),
+    harmonic: printed.harmonic,
+    odd,
+    others: [...printed.others, ...hidden.others],
+  };
+}
+
+/** Reads the technical marks of notations that are all printed or all not. */
+function readMarks(all: readonly XmlElement[], printed: boolean): TechnicalFacts {
   const odd: Odd[] = [];
   const others: string[] = [];
   let marks: Part = {};
   let spoken: GivenFingering | null = null;
-  let printed = false;
   let harmonic = false;
-  for (const notations of children(note, "notations"))
-    for (const mark of children(notations, "technical").flatMap((technical) => technical.children)) {
-      const text = mark.textContent.trim();
-      const isPrinted = notations.getAttribute("print-object") !== "no";
-      const read = mark.nodeName === "other-technical" ? spokenOf(text) : markOf(mark.nodeName, text);
-      if (read === null) others.push(mark.nodeName);
-      else if ("nearest" in read) odd.push(read);
-      else {
-        printed ||= isPrinted;
-        if (mark.nodeName === "other-technical") spoken ??= read as GivenFingering;
-        else marks = { ...read, ...marks };
-        harmonic ||= mark.nodeName === "harmonic" && isPrinted;
-      }
+  for (const mark of all
+    .flatMap((notations) => children(notations, "technical"))
+    .flatMap((technical) => technical.children)) {
+    const text = mark.textContent.trim();
+    const read = mark.nodeName === "other-technical" ? spokenOf(text) : markOf(mark.nodeName, text);
+    if (read === null) others.push(mark.nodeName);
+    else if ("nearest" in read) odd.push(read);
+    else {
+      if (mark.nodeName === "other-technical") spoken ??= read as GivenFingering;
+      else marks = { ...read, ...marks };
+      harmonic ||= mark.nodeName === "harmonic";
     }
+  }
   return { ...merged(marks, spoken, printed, odd), harmonic, odd, others };
 }
 
@@ -112,20 +132,35 @@ function fingeringOf(text: string): Part | Odd {
   return touched === null ? { finger: named } : { finger: named, contact: touched };
 }
 
+/** The place that huipath names may lie up to two tenths from the one that the writer gave for it. */
+const SAME_PLACE_HUI = 0.25;
+
 /**
  * Joins two sources: where they agree the second fills gaps, where they differ the first counts alone and the second
  * becomes an odd mark.
  */
 export function overlay(first: GivenFingering, second: GivenFingering, odd: Odd[]): GivenFingering {
-  const differs = FIELDS.some(
-    (field) => first[field] !== null && second[field] !== null && first[field] !== second[field],
-  );
-  if (differs) {
+  if (FIELDS.some((field) => !agree(field, first, second))) {
     odd.push({ text: second.text, nearest: first.text, trouble: "contradicted" });
     return first;
   }
-  const joined: GivenFingering = { ...first };
-  return Object.assign(joined, Object.fromEntries(FIELDS.map((field) => [field, first[field] ?? second[field]])));
+  const fields = Object.fromEntries(FIELDS.map((field) => [field, first[field] ?? second[field]]));
+  const joined: GivenFingering = Object.assign({ ...first }, fields);
+  return { ...joined, written: asks(first, joined) || asks(second, joined) };
+}
+
+function agree(field: (typeof FIELDS)[number], first: GivenFingering, second: GivenFingering): boolean {
+  const [a, b] = [first[field], second[field]];
+  if (a === null || b === null || a === b) return true;
+  const computed = !first.written || !second.written;
+  return computed && field === "position" && Math.abs(Number(a) - Number(b)) < SAME_PLACE_HUI;
+}
+
+/** Whether a source asks in print for the harmonic or the sound without a pluck that the joined fingering has, if any. */
+function asks(source: GivenFingering, joined: GivenFingering): boolean {
+  if (!source.written) return false;
+  if (joined.sound === "harmonic") return source.sound === "harmonic";
+  return joined.arrival === null || joined.arrival === "plucked" || source.arrival === joined.arrival;
 }
 
 const FINGER_WORD = { thumb: "da", index: "shi", middle: "zhong", ring: "ming" } as const;

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // From bytes to the text of a MusicXML document: archives, encodings, and the limits on both.
-import { Unzip, UnzipInflate } from "fflate";
+import { Unzip, type UnzipFileInfo, UnzipInflate, unzipSync } from "fflate";
 import { InputProblem } from "../problem.js";
 import { MAX_ARCHIVE_ENTRIES, MAX_BYTES } from "./limits.js";
 import { child, children, parseXml } from "./xml.js";
@@ -10,12 +10,23 @@ const SCORE_TYPE = "application/vnd.recordare.musicxml+xml";
 /** How much of an archive is handed over at a time, so that what comes out is counted early. */
 const PIECE = 16 * 1024;
 
+/** How a document's text is stored. */
+export type TextEncoding = "utf-8" | "utf-16le" | "utf-16be";
+
+/** A document's text, and what it takes to store it in the same way. */
+export interface Unpacked {
+  /** without the byte order mark */
+  readonly text: string;
+  readonly encoding: TextEncoding;
+  readonly byteOrderMark: boolean;
+}
+
 /**
  * The text of the score in a plain or a packed (.mxl) file; what counts is the content, not the file's ending.
  *
  * @throws InputProblem when it is too large, empty, a broken archive, or not UTF-8 or UTF-16
  */
-export function unpackText(bytes: Uint8Array, file: string): string {
+export function unpack(bytes: Uint8Array, file: string): Unpacked {
   if (bytes.length > MAX_BYTES) throw tooLarge(file);
   if (!isArchive(bytes)) return decode(bytes, file);
   const path = scorePath(bytes, file);
@@ -23,6 +34,35 @@ export function unpackText(bytes: Uint8Array, file: string): string {
   if (packed === null)
     throw new InputProblem("broken-archive", file, `the archive holds no ${path}`, "export it from the editor again");
   return decode(packed, file);
+}
+
+/** The files of an archive. */
+export interface Archive {
+  /** the score's name in it */
+  readonly path: string;
+  /** all files by name, in their order; folders are left out */
+  readonly entries: ReadonlyMap<string, Uint8Array>;
+}
+
+/**
+ * All that a packed (.mxl) file holds, so that it can be packed again; null for a plain file.
+ *
+ * @throws InputProblem when it is too large or a broken archive
+ */
+export function unpackAll(bytes: Uint8Array, file: string): Archive | null {
+  if (!isArchive(bytes)) return null;
+  const path = scorePath(bytes, file);
+  let size = 0;
+  const isWanted = (entry: UnzipFileInfo): boolean => {
+    size += entry.originalSize;
+    if (size > MAX_BYTES) throw tooLarge(file);
+    return !entry.name.endsWith("/");
+  };
+  try {
+    return { path, entries: new Map(Object.entries(unzipSync(bytes, { filter: isWanted }))) };
+  } catch (error) {
+    throw error instanceof InputProblem ? error : brokenArchive(file);
+  }
 }
 
 function isArchive(bytes: Uint8Array): boolean {
@@ -33,7 +73,7 @@ function isArchive(bytes: Uint8Array): boolean {
 function scorePath(bytes: Uint8Array, file: string): string {
   const container = extract(bytes, file, (name) => name === CONTAINER);
   if (container === null) return firstScore(bytes, file);
-  const root = parseXml(decode(container, file), `${file} (${CONTAINER})`);
+  const root = parseXml(decode(container, file).text, `${file} (${CONTAINER})`);
   const named = children(child(root, "rootfiles") ?? root, "rootfile")
     .filter((entry) => (entry.getAttribute("media-type") ?? SCORE_TYPE) === SCORE_TYPE)
     .map((entry) => entry.getAttribute("full-path"))
@@ -98,15 +138,16 @@ function joined(pieces: readonly Uint8Array[], size: number): Uint8Array {
 }
 
 /** UTF-8, or UTF-16 by its byte order mark or by how its first `<` is stored; a byte that fits neither is refused. */
-function decode(bytes: Uint8Array, file: string): string {
+function decode(bytes: Uint8Array, file: string): Unpacked {
   if (bytes.length === 0)
     throw new InputProblem("not-xml", file, "the file is empty", "export the score as MusicXML again");
-  const [first, second] = bytes;
+  const [first, second, third] = bytes;
   const little = (first === 0xff && second === 0xfe) || (first === 0x3c && second === 0);
   const big = (first === 0xfe && second === 0xff) || (first === 0 && second === 0x3c);
   const encoding = little ? "utf-16le" : big ? "utf-16be" : "utf-8";
+  const byteOrderMark = first === 0xff || first === 0xfe || (first === 0xef && second === 0xbb && third === 0xbf);
   try {
-    return new TextDecoder(encoding, { fatal: true }).decode(bytes);
+    return { text: new TextDecoder(encoding, { fatal: true }).decode(bytes), encoding, byteOrderMark };
   } catch {
     throw new InputProblem(
       "bad-encoding",

@@ -65,10 +65,11 @@ function timedOtherwise(note: ScoreNote, notes: readonly ScoreNote[]): boolean {
 }
 
 /** The document with an id on every note of the melody, from the last to the first so that offsets hold. */
-function withIds({ text, offsets }: SourceText): { text: string; names: Map<string, string> } {
+function withIds({ text, notes }: SourceText): { text: string; names: Map<string, string> } {
   const names = new Map<string, string>();
   let named = text;
-  for (const [id, { start, end }] of [...offsets].sort((a, b) => b[1].start - a[1].start)) {
+  const elements = [...notes].map(([id, { element }]) => ({ id, start: element.start, end: element.end }));
+  for (const { id, start, end } of elements.sort((a, b) => b.start - a.start)) {
     const opening = text.slice(start, text.indexOf(">", start));
     if (start >= end || / id="/.test(opening)) continue;
     names.set(id, `melody-${id}`);

@@ -330,8 +330,8 @@ describe("ids and offsets", () => {
 
   test("offsets cut each note element, ties included, out of the text", () => {
     const { score, source } = readScore(fixture("musicxml/ties.musicxml"), "ties.musicxml");
-    expect([...source.offsets.keys()]).toEqual(score.notes.flatMap(({ id, tiedIds }) => [id, ...tiedIds]));
-    for (const { start, end } of source.offsets.values())
+    expect([...source.notes.keys()]).toEqual(score.notes.flatMap(({ id, tiedIds }) => [id, ...tiedIds]));
+    for (const { start, end } of [...source.notes.values()].map(({ element }) => element))
       expect(source.text.slice(start, end)).toMatch(/^<note>.*<\/note>$/s);
     expect(source.text).toBe(new TextDecoder().decode(fixture("musicxml/ties.musicxml")));
   });

@@ -17,7 +17,7 @@ describe.skipIf(files.length === 0)("MusicXML test suite", () => {
       const { score, source } = readScore(readFileSync(folder + name), name);
       const ids = score.notes.flatMap(({ id, tiedIds }) => [id, ...tiedIds]);
       expect(new Set(ids).size).toBe(ids.length);
-      expect([...source.offsets.keys()].sort()).toEqual([...ids].sort());
+      expect([...source.notes.keys()].sort()).toEqual([...ids].sort());
     } catch (error) {
       expect(error).toBeInstanceOf(InputProblem);
       // The only files that are refused hold rests or nothing.
