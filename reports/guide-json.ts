@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-// The rule book as a plain value: what `huipath guide --format json` prints, and what page and Markdown are made from.
+// The rule book with the handbook's tables as a plain value: what `huipath guide --format json` prints, and what page and Markdown are made from.
 import type { Hand } from "../src/model/setting.js";
 import type { Example, LocalRuleBody, Parameter, Rule, RuleKind, Severity } from "../src/rule/types.js";
+import { type HandbookJson, handbookJson } from "./handbook/json.js";
 import { KINDS } from "./words.js";
 
 /** From which number on a finding has which severity. */
@@ -83,6 +84,8 @@ export interface GuideJson {
   readonly hand: Hand;
   /** in the order of the groups, within a group in the order in which a teacher checks */
   readonly rules: readonly GuideRuleJson[];
+  /** the tables: places, tunings, comparisons, range, strokes and signs */
+  readonly handbook: HandbookJson;
 }
 
 /** What a guide is made from. */
@@ -95,7 +98,7 @@ export interface GuideSource {
   readonly byCharge: readonly (readonly [charge: number, severity: Severity])[];
 }
 
-/** The rule book as a value. Nothing is said here that the rule files do not say. */
+/** The guide as a value. Nothing is said here of a rule that the rule files do not say. */
 export function guideJson(source: GuideSource): GuideJson {
   return {
     schema: 1,
@@ -105,6 +108,7 @@ export function guideJson(source: GuideSource): GuideJson {
     rules: KINDS.flatMap(({ kind }) => source.rules.filter((rule) => rule.kind === kind)).map((rule) =>
       ruleJson(rule, source),
     ),
+    handbook: handbookJson(),
   };
 }
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-// The rule book as Markdown.
+// The guide as Markdown.
 import { exampleNotes, secondVoice } from "./guide-example.js";
 import type { ExampleJson, GuideJson, GuideRuleJson } from "./guide-json.js";
 import {
@@ -16,12 +16,14 @@ import {
   settingWords,
   valueWords,
 } from "./guide-words.js";
+import { handbookSections } from "./handbook/sections.js";
+import type { Cell, Part, Section, Table } from "./handbook/table.js";
 
 /** `huipath guide --format md`: begins with the mark by which huipath knows its own files. */
 export function guideMarkdown(guide: GuideJson): string {
   const blocks = [
     "<!-- made by huipath -->",
-    "# The rule book of huipath",
+    "# The handbook of huipath",
     `> **A word on strain.** ${text(STRAIN_WORDS)}`,
     ...ABOUT_WORDS.map(text),
     text(chargeWords(guide)),
@@ -33,6 +35,7 @@ export function guideMarkdown(guide: GuideJson): string {
     "## Contents",
     contents(guide),
     ...groups(guide).flatMap(({ title, about, rules }) => [`## ${title}`, about, ...rules.flatMap(ruleBlocks)]),
+    ...handbookSections(guide.handbook).flatMap(sectionBlocks),
   ];
   return `${blocks.filter((block) => block !== "").join("\n\n")}\n`;
 }
@@ -43,12 +46,39 @@ function text(plain: string): string {
 }
 
 function contents(guide: GuideJson): string {
-  return groups(guide)
-    .flatMap(({ title, rules }) => [
-      `- ${title}`,
-      ...rules.map((rule) => `  - [${text(rule.title)}](#rule-${rule.id}) (\`${rule.id}\`)`),
-    ])
-    .join("\n");
+  const rules = groups(guide).flatMap((group) => [
+    `- ${group.title}`,
+    ...group.rules.map((rule) => `  - [${text(rule.title)}](#rule-${rule.id}) (\`${rule.id}\`)`),
+  ]);
+  const tables = handbookSections(guide.handbook).flatMap(({ id, title, parts }) => [
+    `- [${text(title)}](#${id})`,
+    ...parts.flatMap((part) => (part.title === null ? [] : [`  - [${text(part.title)}](#${part.id})`])),
+  ]);
+  return [...rules, ...tables].join("\n");
+}
+
+function sectionBlocks({ id, title, words, parts }: Section): readonly string[] {
+  return [`<a id="${id}"></a>`, `## ${text(title)}`, ...words.map(text), ...parts.flatMap(partBlocks)];
+}
+
+function partBlocks({ id, title, words, tables }: Part): readonly string[] {
+  const heading = title === null ? [] : [`<a id="${id}"></a>`, `### ${text(title)}`];
+  return [...heading, ...words.map(text), ...tables.flatMap((one) => tableBlocks(one, title))];
+}
+
+/** A table under its caption, which is left out where the heading above says the same. */
+function tableBlocks({ caption, head, rows }: Table, title: string | null): readonly string[] {
+  const cells = rows.map((row) => {
+    const heading = cellText(row.head);
+    return [row.strong ? `**${heading}**` : heading, ...row.cells.map(cellText)];
+  });
+  const above = title === null || caption === title ? [] : [`*${text(caption)}*`];
+  return [...above, table(head.map(text), cells)];
+}
+
+function cellText(cell: Cell): string {
+  const words = text(cell.characters === "" ? cell.text : `${cell.text} ${cell.characters}`);
+  return cell.odd ? `**${words}**` : words;
 }
 
 function ruleBlocks(rule: GuideRuleJson): readonly string[] {

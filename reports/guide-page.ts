@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-// The rule book as one HTML page.
+// The guide as one HTML page.
 import type { Severity } from "../src/rule/types.js";
 import { anchor } from "./anchors.js";
 import { exampleNotes, secondVoice } from "./guide-example.js";
@@ -18,11 +18,14 @@ import {
   settingWords,
   valueWords,
 } from "./guide-words.js";
+import { rangeChart } from "./handbook/range-chart.js";
+import { handbookSections } from "./handbook/sections.js";
+import type { Row, Section } from "./handbook/table.js";
 import { loadStyle, loadTemplate } from "./template.js";
 import { count, LEFT_WORDS, STROKE_WORDS } from "./words.js";
 
 /**
- * The rule book as one HTML file that loads nothing from anywhere and needs no script.
+ * The guide as one HTML file that loads nothing from anywhere and needs no script.
  *
  * @example await renderGuidePage(guideJson(source)) // "<!doctype html>..."
  */
@@ -42,8 +45,30 @@ export async function renderGuidePage(guide: GuideJson): Promise<string> {
       about,
       rules: rules.map(ruleView),
     })),
+    sections: handbookSections(guide.handbook).map((section) => sectionView(section, guide)),
     terms: { left: terms(LEFT_WORDS), strokes: terms(STROKE_WORDS) },
   });
+}
+
+/** A section of tables, ready for the template; the range has its chart. */
+function sectionView({ parts, ...section }: Section, { handbook }: GuideJson): object {
+  const standard = handbook.tunings[0]?.strings ?? [];
+  return {
+    ...section,
+    chart: section.id === "range" ? rangeChart(standard) : null,
+    parts: parts.map(({ tables, ...part }) => ({
+      ...part,
+      tables: tables.map(({ rows, ...table }) => ({
+        ...table,
+        captioned: part.title !== null && table.caption !== part.title,
+        rows: rows.map((row) => ({ ...row, classes: rowClasses(row) })),
+      })),
+    })),
+  };
+}
+
+function rowClasses({ strong, starts }: Row): string {
+  return [...(strong ? ["strong"] : []), ...(starts ? ["starts"] : [])].join(" ");
 }
 
 function terms(words: Readonly<Record<string, { readonly characters: string; readonly meaning: string }>>): object[] {

@@ -7,7 +7,7 @@ const STRINGS = [1, 2, 3, 4, 5, 6, 7] as const;
 const OCTAVE = 7;
 
 /** Written places of the five-note scale on a string up to hui 4, from the nut up; 14 is the open string. */
-export function corePlaces(string: number, scale: Scale): readonly number[] {
+function corePlaces(string: number, scale: Scale): readonly number[] {
   return DEGREES.filter(({ core }) => core)
     .flatMap(({ semitones }) => placesOnString((scale.gong + semitones) % 12, string, scale))
     .sort((a, b) => b - a);
@@ -46,7 +46,7 @@ export interface Zone {
 }
 
 /** The zones in which a hand stays, from the nut up. */
-export const ZONES: readonly Zone[] = [
+const ZONES: readonly Zone[] = [
   { name: "low down", from: 12, to: 13.6 },
   { name: "around hui 10", from: 9.6, to: 10.9 },
   { name: "around hui 9", from: 8.4, to: 9.5 },
