@@ -38,7 +38,7 @@ export function comparisonSection({ comparison }: HandbookJson): Section {
       },
       {
         id: "compared-harmonics",
-        title: "Harmonics",
+        title: "Harmonics compared",
         words: [],
         tables: [
           {

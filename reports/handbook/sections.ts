@@ -87,7 +87,7 @@ function leftHandSection({ fingers, signs }: HandbookJson): Section {
         words: [],
         tables: [
           {
-            caption: "Fingers of the left hand",
+            caption: "Fingers and what touches the string",
             layout: "wide",
             head: ["Said", "Finger and part", "Used for", "Where from"],
             rows: fingers.map((one) => ({
