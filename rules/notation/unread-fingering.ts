@@ -1,5 +1,18 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
+import type { OddMark } from "../../src/model/score.js";
 import { defineRule } from "../../src/rule/define.js";
+
+/** What is amiss with a mark, given its text and the form that counts or would be understood. */
+const WORDS: Readonly<Record<OddMark["trouble"], (text: string, nearest: string) => string>> = {
+  unreadable: (text, nearest) =>
+    `"${text}" could not be read as a fingering; the nearest form that can is "${nearest}".`,
+  contradicted: (text, nearest) =>
+    `The written "${text}" and the marks "${nearest}" of this note contradict each other; the marks count.`,
+  direction: (text, nearest) =>
+    `The written "${text}" goes the other way than the notes, for which it would be "${nearest}"; the notes count.`,
+  misfit: (text, nearest) =>
+    `The written "${text}" is meant for another number of notes than stand here, so part of it was left out; "${nearest}" would fit.`,
+};
 
 export default defineRule(
   {
@@ -35,6 +48,32 @@ export default defineRule(
           ],
         ],
       },
+      {
+        shows: "a slide whose word goes the other way than the notes",
+        kind: "breaks",
+        melody: "(C3 D3)",
+        fingering: ["ming 10 gou 4", "xia 9"],
+        finds: [
+          [
+            2,
+            "note",
+            'The written "xia 9" goes the other way than the notes, for which it would be "shang 9"; the notes count.',
+          ],
+        ],
+      },
+      {
+        shows: "a pinch at a single note",
+        kind: "breaks",
+        melody: "G2",
+        fingering: ["san cuo 4"],
+        finds: [
+          [
+            1,
+            "note",
+            'The written "san cuo 4" is meant for another number of notes than stand here, so part of it was left out; "gou 4" would fit.',
+          ],
+        ],
+      },
       { shows: "no fingering at all", kind: "exception", melody: "C3", fingering: ["-"], finds: [] },
     ],
   },
@@ -47,10 +86,7 @@ export default defineRule(
         severity: "note",
         measured: null,
         limit: null,
-        message:
-          trouble === "contradicted"
-            ? `The written "${text}" and the marks "${nearest}" of this note contradict each other; the marks count.`
-            : `"${text}" could not be read as a fingering; the nearest form that can is "${nearest}".`,
+        message: WORDS[trouble](text, nearest),
       })),
     }),
   }),

@@ -104,7 +104,9 @@ function remedyOf(finding: Finding, line: Remediable, pinned: boolean): Remedy |
 function searchFreed(finding: Finding, line: Remediable): Searched {
   const free = new Set(concerned(finding, line.played));
   const moments = line.played.moments.map((moment) =>
-    free.has(moment) ? { ...moment, notes: moment.notes.map((note) => ({ ...note, given: setFree(note.given) })) } : moment,
+    free.has(moment)
+      ? { ...moment, notes: moment.notes.map((note) => ({ ...note, given: setFree(note.given) })) }
+      : moment,
   );
   return search(choicesOf(moments, line.setting, line.rules), line.setting, line.rules, line.weighting);
 }

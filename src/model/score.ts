@@ -121,7 +121,8 @@ export interface Unread {
 export interface OddMark {
   readonly note: string;
   readonly text: string;
-  readonly trouble: "unreadable" | "contradicted";
+  /** `direction`: a slide that goes the other way than the notes; `misfit`: meant for more or fewer notes than stand here */
+  readonly trouble: "unreadable" | "contradicted" | "direction" | "misfit";
   /** the nearest form that would be understood; of a contradicted mark the one that counts */
   readonly nearest: string;
 }

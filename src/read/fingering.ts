@@ -1,196 +1,320 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-// The spoken form of a fingering in pinyin with digits, as text.
-import { distance } from "fastest-levenshtein";
+// The spoken form of a fingering, as players say and write it, in pinyin, characters or plain English.
+import { courseOf, strokesOf } from "../model/compounds.js";
 import {
   type Contact,
+  FIGURES,
+  type FigureName,
   type Finger,
+  type GivenCompound,
   type GivenFingering,
   NOTHING_GIVEN,
   STROKES,
   type Stroke,
 } from "../model/fingering.js";
+import { nearestForm } from "./nearest.js";
+import { POSITION, positionOf } from "./positions.js";
+import { isLoneEnglish, numberOf, numberWords, wordsOf } from "./vocabulary.js";
 
-const FINGER_WORDS: ReadonlyMap<string, Finger> = new Map([
-  ["da", "thumb"],
-  ["shi", "index"],
-  ["zhong", "middle"],
-  ["ming", "ring"],
-]);
+/** Which way a slide goes by its word. */
+export type Direction = "up" | "down";
 
-const CONTACT_WORDS: ReadonlyMap<string, Contact> = new Map([
-  ["jie", "joint"],
-  ["gui", "kneeling"],
-]);
+/** A sound of the left hand alone. */
+export interface Move {
+  readonly given: Pick<GivenFingering, "sound" | "position" | "finger" | "arrival">;
+  /** of a slide whose word says so */
+  readonly direction: Direction | null;
+}
 
-/** `pi` and `bo` are two names of one stroke. */
-const STROKE_WORDS: ReadonlyMap<string, Stroke> = new Map([
-  ...STROKES.map((stroke): [string, Stroke] => [stroke, stroke]),
-  ["pi", "bo"],
-]);
+/** What one text says. */
+export interface SpokenForm {
+  /** of the note that it stands at */
+  readonly given: GivenFingering;
+  /** which way the slide into this note goes, where it is one */
+  readonly direction: Direction | null;
+  /** of the notes after it, in order */
+  readonly following: readonly Move[];
+  /** harmonics begin or end with this note */
+  readonly harmonics: "begin" | "end" | null;
+}
 
-/** The nearest text that {@link parseSpoken} understands. */
+/** The nearest text that {@link readSpoken} understands. */
 export interface NotUnderstood {
   readonly nearest: string;
 }
 
-/** A stop lies above the nut, which counts as 14. */
-const HIGHEST_POSITION = 13.9;
-
 type Part = Partial<GivenFingering>;
 
+const STRING = `(?:[1-7]|${numberWords(1, 7)})(?: xian)?`;
+const FINGER_WORDS: ReadonlyMap<string, Finger> = new Map([
+  ...["da", "thumb"].map((word): [string, Finger] => [word, "thumb"]),
+  ...["shi", "index"].map((word): [string, Finger] => [word, "index"]),
+  ...["zhong", "middle"].map((word): [string, Finger] => [word, "middle"]),
+  ...["ming", "ring"].map((word): [string, Finger] => [word, "ring"]),
+]);
+const CONTACT_WORDS: ReadonlyMap<string, Contact> = new Map([
+  ["tip", "tip"],
+  ["jie", "joint"],
+  ["joint", "joint"],
+  ["gui", "kneeling"],
+  ["kneeling", "kneeling"],
+]);
+/** `pi` and `bo` are two names of one stroke. */
+const STROKE_WORDS: ReadonlyMap<string, Stroke> = new Map([
+  ...STROKES.map((stroke): [string, Stroke] => [stroke, stroke]),
+  ["pi", "bo"],
+  ["hit", "da"],
+]);
+const COMPOUND_WORDS: ReadonlyMap<string, GivenCompound> = new Map<string, GivenCompound>([
+  ["cuo", "cuo"],
+  ...["xiao cuo", "small cuo"].map((word): [string, GivenCompound] => [word, "small-cuo"]),
+  ...["da cuo", "thumb cuo", "large cuo"].map((word): [string, GivenCompound] => [word, "large-cuo"]),
+  ...["fan cuo", "reverse cuo"].map((word): [string, GivenCompound] => [word, "reverse-cuo"]),
+  ...FIGURES.map((figure): [string, GivenCompound] => [figure.replaceAll("-", " "), figure]),
+  ["half lun", "ban-lun"],
+  ["ru one", "ru-yi"],
+  ["po la", "bo-la"],
+  ["hit yuan", "da-yuan"],
+]);
+
+const any = (words: ReadonlyMap<string, unknown>): string => [...words.keys()].join("|");
+/** The sign of chuo is also that of wai, as which it counts in the place of a position. */
+const ENTRY = "chuo|zhu|bu";
+const STRIKE = new RegExp(`^(?<strike>${any(COMPOUND_WORDS)}|${any(STROKE_WORDS)})(?<strings>(?: ${STRING})*)$`);
+const SHI_AS_TEN = /^shi (?:yi|er|san|ba) /;
+const FORM = new RegExp(
+  `^(?:(?<open>san|open)|(?:fan|harmonic) (?<touched>${POSITION})|` +
+    `(?:(?<before>${ENTRY}) )?(?<finger>${any(FINGER_WORDS)})(?: zhi)?(?: (?<contact>${any(CONTACT_WORDS)}))?` +
+    `(?: (?<between>chuo|zhu))?(?: (?<stopped>${POSITION}))?(?: (?<behind>chuo|zhu))?)?` +
+    `(?:(?:^| )(?<strike>${any(COMPOUND_WORDS)}|${any(STROKE_WORDS)})(?<strings>(?: ${STRING})*))?$`,
+);
+/** The finger is that of the note before. */
+const FINGERLESS = new RegExp(
+  `^(?:(?<before>${ENTRY}) )?(?<stopped>${POSITION})(?: (?<behind>chuo|zhu))? ` +
+    `(?<strike>${any(COMPOUND_WORDS)}|${any(STROKE_WORDS)})(?<strings>(?: ${STRING})*)$`,
+);
+const SLIDE = new RegExp(
+  `^(?<kind>(?:er |two )?(?:shang|up|xia|down)|jin fu|tui fu)(?: (?<one>${POSITION})(?: (?<two>${POSITION}))?)?$`,
+);
+const TAPPED = new RegExp(`^(?:xu )?yan (?<place>${POSITION})$`);
+const BEGINS = /^(?:fan qi|harmonic rise)(?: |$)/;
+const ENDS = /(?:^| )(?:fan zhi|harmonic stop)$/;
+
 /**
- * Reads `[san | fan POS | FINGER [jie | gui] POS] STROKE STRING`, either half of it alone, or a sound without a pluck:
- * `shang POS`, `xia POS`, `yan POS`, `dai qi`, `zhua qi`, `qia qi`. Words stand apart by spaces or hyphens; case does
- * not matter. `da` before a string number (1 to 7) that ends the form is the stroke, so `da 4` plucks string 4 and
- * `da 8` is the thumb at hui 8. No contact word means the tip.
+ * Reads what is written at one note: `[san | fan POS | [chuo | zhu] FINGER [jie | gui] POS] STROKE STRING`, either half
+ * of it alone, or sounds of the left hand, alone or behind it: `shang POS`, `xia POS`, `jin fu`, `yan POS`, `dai qi`.
+ * STROKE may be a compound, with two strings where it goes over several. `fan qi` and `fan zhi` enclose harmonics. `da`
+ * before a string number (1 to 7) that ends the form is the stroke, so `da 4` plucks string 4 and `da 8` is the thumb at
+ * hui 8. No contact word means the tip.
  *
  * @returns what the form gives, marked as written in print, or the nearest form that would be understood
- * @example parseSpoken("ming jie 10 gou 3") // ring finger, joint, position 10, stroke gou, string 3
+ * @example readSpoken("ming jie 10 gou 3") // ring finger, joint, position 10, stroke gou, string 3
+ * @example readSpoken("大七六挑四") // thumb, tip, position 7.6, stroke tiao, string 4
  */
-export function parseSpoken(text: string): GivenFingering | NotUnderstood {
+export function readSpoken(text: string): SpokenForm | NotUnderstood {
   const words = wordsOf(text);
-  const part = withoutPluck(words) ?? plucked(words);
-  if (part === null) return { nearest: nearestForm(words.join(" ")) };
-  return { ...NOTHING_GIVEN, ...part, written: true, text: text.trim() };
+  const form = words.length === 0 || words.length > MOST_WORDS || isLoneEnglish(words, text) ? null : formOf(words);
+  if (form === null) return { nearest: nearestForm(words) };
+  return { ...form, given: { ...NOTHING_GIVEN, ...form.given, written: true, text: text.trim() } };
 }
 
-/** Whether {@link parseSpoken} understood. */
-export function isGiven(result: GivenFingering | NotUnderstood): result is GivenFingering {
-  return "sound" in result;
+/** Longer texts are no fingering. */
+const MOST_WORDS = 24;
+
+/** Whether {@link readSpoken} understood. */
+export function isForm(result: SpokenForm | NotUnderstood): result is SpokenForm {
+  return "given" in result;
 }
 
-/** A stroke by its word, such as `<pluck>` carries it. */
-export function strokeNamed(word: string): Stroke | null {
-  return STROKE_WORDS.get(word.trim().toLowerCase()) ?? null;
+/** A stroke or a compound by its word, such as `<pluck>` carries it. */
+export function strokeNamed(text: string): Pick<GivenFingering, "stroke" | "compound"> | null {
+  const word = wordsOf(text).join(" ");
+  const compound = COMPOUND_WORDS.get(word) ?? null;
+  if (compound !== null) return { stroke: firstStroke(compound), compound };
+  const stroke = STROKE_WORDS.get(word) ?? null;
+  return stroke === null ? null : { stroke, compound: null };
 }
 
-/** A finger by its word, such as `<fingering>` carries it. */
-export function fingerNamed(word: string): Finger | null {
-  return FINGER_WORDS.get(word) ?? null;
+/** A finger with its contact by their words, such as `<fingering>` carries them; no contact where it names none. */
+export function holdNamed(text: string): { readonly finger: Finger; readonly contact: Contact | null } | null {
+  const words = wordsOf(text).filter((word) => word !== "zhi");
+  const finger = FINGER_WORDS.get(words[0] ?? "");
+  const contact = words[1] === undefined ? null : CONTACT_WORDS.get(words[1]);
+  return finger === undefined || contact === undefined || words.length > 2 ? null : { finger, contact };
 }
 
-/** A contact by its word. */
-export function contactNamed(word: string): Contact | null {
-  return CONTACT_WORDS.get(word) ?? null;
-}
+type RawForm = Omit<SpokenForm, "given"> & { readonly given: Part };
 
-function wordsOf(text: string): string[] {
-  return text
-    .toLowerCase()
-    .split(/[\s\-\u2010-\u2014]+/)
-    .filter((word) => word !== "");
-}
-
-function withoutPluck(words: readonly string[]): Part | null {
-  const [first = "", second = ""] = words;
-  if (words.length !== 2) return null;
-  if (second === "qi") {
-    if (first === "dai" || first === "zhua") return { arrival: "pulled-off", sound: "open" };
-    // The string is let go over a ring finger that already holds it lower down.
-    return first === "qia" ? { arrival: "pulled-off", sound: "stopped", finger: "ring", contact: null } : null;
+/** Signs of harmonics around a form, or a sign alone. A form that can be read without a sign is. */
+function formOf(words: readonly string[]): RawForm | null {
+  const text = words.join(" ");
+  const plain = BEGINS.exec(text)?.[0] === text ? null : noteForm(words);
+  if (plain !== null) return { ...plain, harmonics: null };
+  for (const [sign, harmonics] of [
+    [BEGINS, "begin"],
+    [ENDS, "end"],
+  ] as const) {
+    const found = sign.exec(text);
+    if (found === null) continue;
+    const rest = text.replace(sign, "").trim();
+    const form = rest === "" ? { given: {}, direction: null, following: [] } : noteForm(rest.split(" "));
+    if (form !== null) return { ...form, harmonics };
   }
-  const position = positionOf(second);
+  return null;
+}
+
+type NoteForm = Omit<RawForm, "harmonics">;
+
+/** A pluck, moves of the left hand, or a pluck with moves behind it. */
+function noteForm(words: readonly string[]): NoteForm | null {
+  for (let at = words.length; at >= 0; at--) {
+    const head = at === 0 ? null : plucked(words.slice(0, at).join(" "));
+    const moves = movesOf(words.slice(at));
+    if (moves === null || (at > 0 && head === null)) continue;
+    if (head !== null) return { given: head, direction: null, following: moves };
+    const [first, ...following] = moves;
+    if (first !== undefined) return { given: first.given, direction: first.direction, following };
+  }
+  return null;
+}
+
+/** A row of moves, none for no words; null where a word is no part of one. */
+function movesOf(words: readonly string[]): readonly Move[] | null {
+  if (words.length === 0) return [];
+  for (let to = words.length; to > 0; to--) {
+    const here = moveOf(words.slice(0, to).join(" "));
+    const rest = here === null ? null : movesOf(words.slice(to));
+    if (here !== null && rest !== null) return [...here, ...rest];
+  }
+  return null;
+}
+
+const WAYS: Readonly<Record<string, readonly Direction[]>> = {
+  shang: ["up"],
+  up: ["up"],
+  xia: ["down"],
+  down: ["down"],
+  "jin fu": ["up", "down"],
+  "tui fu": ["down", "up"],
+};
+
+function moveOf(text: string): readonly Move[] | null {
+  if (/^(?:dai|zhua|zhao) (?:qi|rise)$/.test(text)) return [handMove("open", null, "pulled-off")];
+  // The string is let go over a ring finger that already holds it lower down.
+  if (/^qia (?:qi|rise)$/.test(text)) return [handMove("stopped", null, "pulled-off", "ring")];
+  const tapped = TAPPED.exec(text)?.groups?.place;
+  if (tapped !== undefined) {
+    const position = positionOf(tapped);
+    return position === null ? null : [handMove("stopped", position, "hammered")];
+  }
+  return slidesOf(text);
+}
+
+function handMove(
+  sound: "open" | "stopped",
+  position: number | null,
+  arrival: "slid" | "pulled-off" | "hammered",
+  finger: Finger | null = null,
+): Move {
+  return { given: { sound, position, finger, arrival }, direction: null };
+}
+
+/** One place belongs to the last note of two slid one way, and to the first of two there and back. */
+function slidesOf(text: string): readonly Move[] | null {
+  const { kind, one, two } = SLIDE.exec(text)?.groups ?? {};
+  if (kind === undefined) return null;
+  const places = [one, two].flatMap((place) => (place === undefined ? [] : [positionOf(place)]));
+  const way = WAYS[kind] ?? WAYS[kind.split(" ")[1] ?? ""] ?? [];
+  const twice = /^(?:er|two) /.test(kind) ? [...way, ...way] : way;
+  if (places.includes(null) || places.length > twice.length) return null;
+  const [first = null, second = null] = places;
+  const ends =
+    twice.length === 2 && places.length === 1 && kind.includes("fu") === false ? [null, first] : [first, second];
+  return twice.map((direction, i) => ({ ...handMove("stopped", ends[i] ?? null, "slid"), direction }));
+}
+
+function plucked(text: string): Part | null {
+  // `shi` is both ten and the index finger: 11, 12, 13 and 10.8 are common places, the index finger there is not.
+  const own = SHI_AS_TEN.test(text) ? FINGERLESS.exec(text) : null;
+  const groups = (STRIKE.exec(text) ?? own ?? FORM.exec(text) ?? FINGERLESS.exec(text))?.groups ?? {};
+  const place = placeOf(groups);
+  const strike = strikeOf(groups.strike, groups.strings ?? "");
+  if (place === null || strike === null) return null;
+  // A finger alone names no place, and one place is not that of both strings of a pinch.
+  if (strike.arrival === undefined && place.sound === "stopped" && place.position === undefined) return null;
+  if (strike.across && strike.stroke === null && place.position !== undefined) return null;
+  const part = { ...place, ...strike };
+  return Object.keys(part).length === 0 ? null : part;
+}
+
+type Groups = Readonly<Record<string, string | undefined>>;
+
+function placeOf(groups: Groups): Part | null {
+  if (groups.open !== undefined) return { sound: "open" };
+  const text = groups.touched ?? groups.stopped;
+  const position = text === undefined ? undefined : positionOf(text);
   if (position === null) return null;
-  if (first === "shang" || first === "xia") return { arrival: "slid", sound: "stopped", position };
-  return first === "yan" ? { arrival: "hammered", sound: "stopped", position } : null;
+  const place = position === undefined ? {} : { position };
+  if (groups.touched !== undefined)
+    return Number.isInteger(position) && (position ?? 0) <= 13 ? { sound: "harmonic", ...place } : null;
+  const word = groups.before ?? groups.between ?? groups.behind;
+  const entry: Part = word === undefined ? {} : { entry: word === "zhu" ? "zhu" : "chuo" };
+  const finger = FINGER_WORDS.get(groups.finger ?? "");
+  if (finger === undefined) return { ...place, ...entry };
+  return {
+    sound: "stopped",
+    finger,
+    contact: CONTACT_WORDS.get(groups.contact ?? "tip") ?? "tip",
+    ...place,
+    ...entry,
+  };
 }
 
-function plucked(words: readonly string[]): Part | null {
-  const strike = strikeOf(words.at(-2) ?? "", words.at(-1) ?? "");
-  if (strike === null) return words.length === 0 ? null : placeOf(words);
-  if (words.length === 2) return strike;
-  const place = placeOf(words.slice(0, -2));
-  return place === null ? null : { ...place, ...strike };
+function firstStroke(compound: GivenCompound): Stroke | null {
+  const figure = FIGURES.find((one) => one === compound);
+  return figure === undefined ? null : strokesOf(figure)[0];
 }
 
-function strikeOf(word: string, number: string): Part | null {
-  const stroke = STROKE_WORDS.get(word);
-  return stroke !== undefined && /^[1-7]$/.test(number) ? { stroke, string: Number(number), arrival: "plucked" } : null;
-}
-
-function placeOf(words: readonly string[]): Part | null {
-  const [first = "", ...rest] = words;
-  if (first === "san") return rest.length === 0 ? { sound: "open" } : null;
-  const contact = rest.length === 2 ? CONTACT_WORDS.get(rest[0] ?? "") : "tip";
-  const position = positionOf(rest.at(-1) ?? "");
-  if (position === null || contact === undefined || rest.length > 2) return null;
-  if (first === "fan")
-    return rest.length === 1 && Number.isInteger(position) && position <= 13 ? { sound: "harmonic", position } : null;
-  const finger = FINGER_WORDS.get(first);
-  return finger === undefined ? null : { sound: "stopped", finger, contact, position };
-}
-
-function positionOf(text: string): number | null {
-  const position = /^\d{1,2}(\.\d)?$/.test(text) ? Number(text) : 0;
-  return position >= 1 && position <= HIGHEST_POSITION ? position : null;
-}
-
-/**
- * The form closest to a text: the words are compared, while the numbers that the text holds, brought into range, take
- * their places. The first word counts twice, and twice more when it begins with another letter; a number too many or too
- * few counts as two wrong letters.
- */
-function nearestForm(text: string): string {
-  const plain = text
-    .normalize("NFD")
-    .replace(/\p{Mn}/gu, "")
-    .replaceAll(",", ".")
-    .slice(0, COMPARED_AT_MOST);
-  const numbers = (plain.match(NUMBER) ?? []).map(Number);
-  const place = clamp(Math.round((numbers[0] ?? 7) * 10) / 10, HIGHEST_POSITION);
-  const string = clamp(Math.round(numbers.at(-1) ?? 4), 7);
-  const meant = withSwappedLettersMended(plain.replace(NUMBER, "#"));
-  let best = { form: "", far: Number.POSITIVE_INFINITY };
-  for (const form of formsWith(place, string)) {
-    const shape = form.replace(NUMBER, "#");
-    const otherStart = shape[0] === meant[0] ? 0 : 2;
-    const numbersOff = Math.abs((form.match(NUMBER) ?? []).length - numbers.length);
-    const firstWord = distance(shape.split(" ")[0] ?? "", meant.split(" ")[0] ?? "");
-    const far = distance(shape, meant) + firstWord + otherStart + 2 * numbersOff;
-    if (far < best.far) best = { form, far };
-  }
-  return best.form;
-}
-
-const NUMBER = /\d{1,3}(\.\d+)?/g;
-/** Longer texts are no misspelt form, and comparing them would cost time. */
-const COMPARED_AT_MOST = 40;
-
-/** `guo` is `gou` with two letters swapped, not one letter away from `tuo`. */
-function withSwappedLettersMended(text: string): string {
-  return text
+/** A stroke or compound with its strings; nothing where there is none, null where they do not go together. */
+function strikeOf(word: string | undefined, numbers: string): Part | null {
+  if (word === undefined) return numbers === "" ? {} : null;
+  const strings = numbers
     .split(" ")
-    .map((word) => WORD_BY_LETTERS.get(lettersOf(word)) ?? word)
-    .join(" ");
+    .filter((one) => one !== "" && one !== "xian")
+    .map(numberOf);
+  const compound = COMPOUND_WORDS.get(word);
+  if (compound === undefined) {
+    const stroke = STROKE_WORDS.get(word);
+    const [string, ...more] = strings;
+    return stroke === undefined || string === undefined || more.length > 0
+      ? null
+      : { stroke, string, arrival: "plucked" };
+  }
+  const base: Part = { stroke: firstStroke(compound), compound, arrival: "plucked" };
+  const [only, ...others] = strings;
+  if (only === undefined) return /cuo$|^da-yuan$/.test(compound) ? base : null;
+  if (others.length === 0) return { ...base, string: only };
+  const across = acrossOf(FIGURES.find((one) => one === compound) ?? null, strings);
+  return across === null ? null : { ...base, ...pinchOf(compound, across), across };
 }
 
-function lettersOf(word: string): string {
-  return [...word].sort().join("");
+/** A cuo over five strings or more is a large one, over three or fewer a small one. */
+function pinchOf(compound: GivenCompound, [a = 0, b = 0]: readonly number[]): Part {
+  const apart = Math.abs(a - b);
+  if (compound !== "cuo" || apart === 4) return {};
+  return { compound: apart > 4 ? "large-cuo" : "small-cuo" };
 }
 
-const WORD_BY_LETTERS: ReadonlyMap<string, string> = new Map(
-  ["san", "fan", "shang", "xia", "yan", ...FINGER_WORDS.keys(), ...CONTACT_WORDS.keys(), ...STROKE_WORDS.keys()].map(
-    (word) => [lettersOf(word), word],
-  ),
-);
-
-function clamp(value: number, highest: number): number {
-  return Math.min(highest, Math.max(1, value));
-}
-
-function formsWith(position: number, string: number): string[] {
-  const strikes = [...STROKE_WORDS.keys()].map((stroke) => `${stroke} ${string}`);
-  const stops = [...FINGER_WORDS.keys()].flatMap((finger) => [
-    `${finger} ${position}`,
-    ...[...CONTACT_WORDS.keys()].map((contact) => `${finger} ${contact} ${position}`),
-  ]);
-  const places = ["san", `fan ${clamp(Math.round(position), 13)}`, ...stops];
-  return [
-    ...places.flatMap((place) => strikes.map((strike) => `${place} ${strike}`)),
-    ...strikes,
-    // `da 4` alone would be read as a stroke.
-    ...places.filter((place) => !/^da [1-7]$/.test(place)),
-    ...["shang", "xia", "yan"].map((word) => `${word} ${position}`),
-    ...["dai qi", "zhua qi", "qia qi"],
-  ];
+/** The strings that a compound goes over in the order struck; null where it cannot go so. */
+function acrossOf(figure: FigureName | null, strings: readonly number[]): readonly number[] | null {
+  const course = figure === null ? "pair" : courseOf(figure);
+  const start = strings[0] as number;
+  const end = strings.at(-1) as number;
+  if (course === "one" || start === end) return null;
+  if (course === "pair") return strings.length === 2 ? strings : null;
+  const inward = start < end;
+  if (inward !== (course === "inward")) return null;
+  const row = Array.from({ length: Math.abs(end - start) + 1 }, (_, i) => start + (inward ? i : -i));
+  const within = strings.every((one, i) => row.includes(one) && (i === 0 || one !== strings[i - 1]));
+  return within ? row : null;
 }

@@ -2,13 +2,16 @@
 // What the score says of every note's fingering: technical marks, then lyric lines, then words.
 import { type GivenFingering, NOTHING_GIVEN } from "../model/fingering.js";
 import type { Lyric, OddMark } from "../model/score.js";
-import { isGiven, parseSpoken } from "./fingering.js";
-import type { MelodyNote } from "./melody.js";
+import { readTogether, type WrittenNote } from "./context.js";
+import { isForm, readSpoken, type SpokenForm } from "./fingering.js";
+import { heightOf, type MelodyNote } from "./melody.js";
 import { type Odd, overlay, type TechnicalFacts } from "./technical.js";
 
 /** The fingering given for every note of the melody, and what was not understood. */
 export interface GivenLine {
   readonly given: readonly GivenFingering[];
+  /** whether a note stands between the signs of harmonics */
+  readonly harmonics: readonly boolean[];
   readonly oddMarks: OddMark[];
 }
 
@@ -27,36 +30,41 @@ export function readGiven(
   const lines = fingeringLines(lyrics);
   const beside = formsBeside(melody, words);
   const oddMarks: OddMark[] = [];
-  const given = melody.map((note, index) => {
+  const alone = melody.map((note, index) => {
     const facts = technical[index];
     const odd: Odd[] = [...(facts?.odd ?? [])];
-    let merged = facts?.given ?? null;
-    for (const { verse, text } of lyrics[index] ?? []) if (lines.has(verse)) merged = joined(merged, text, odd);
-    const form = beside[index];
-    if (form !== undefined) merged = joined(merged, form, odd);
-    oddMarks.push(...odd.map((one) => ({ note: note.head.id, trouble: "unreadable" as const, ...one })));
-    return merged ?? NOTHING_GIVEN;
+    const texts = (lyrics[index] ?? []).filter(({ verse }) => lines.has(verse)).map(({ text }) => text);
+    const forms: SpokenForm[] = [...(facts?.forms ?? [])];
+    let given = facts?.given ?? null;
+    for (const text of [...texts, ...(beside[index] ?? [])]) {
+      const form = readSpoken(text);
+      if (!isForm(form)) odd.push({ text, nearest: form.nearest });
+      else {
+        given = given === null ? form.given : overlay(given, form.given, odd);
+        forms.push(form);
+      }
+    }
+    const height = heightOf(note.head.sounding);
+    const written: WrittenNote = { height, chord: note.chord, given: given ?? NOTHING_GIVEN, forms };
+    return { written, odd };
   });
-  return { given, oddMarks };
+  const line = readTogether(alone.map(({ written }) => written));
+  for (const [i, note] of melody.entries())
+    for (const one of [...(alone[i]?.odd ?? []), ...(line.odd[i] ?? [])])
+      oddMarks.push({ note: note.head.id, trouble: "unreadable", ...one });
+  return { given: line.given, harmonics: line.harmonics, oddMarks };
 }
 
-function joined(before: GivenFingering | null, text: string, odd: Odd[]): GivenFingering | null {
-  const read = parseSpoken(text);
-  if (isGiven(read)) return before === null ? read : overlay(before, read, odd);
-  odd.push({ text, nearest: read.nearest });
-  return before;
-}
-
-/** The spoken form among the words beside each note; those at a chord are dealt out from its lowest note up. */
+/** The spoken forms among the words beside each note; those at a chord are dealt out from its lowest note up. */
 function formsBeside(
   melody: readonly MelodyNote[],
   words: ReadonlyMap<string, readonly string[]>,
-): (string | undefined)[] {
+): (readonly string[])[] {
   let left: string[] = [];
   return melody.map((note) => {
     const isFirst = note.chord === null || note.chord === note.head.id;
-    if (isFirst) left = (words.get(note.head.id) ?? []).filter((text) => isGiven(parseSpoken(text)));
-    return left.shift();
+    if (isFirst) left = (words.get(note.head.id) ?? []).filter((text) => isForm(readSpoken(text)));
+    return left.splice(0, 1);
   });
 }
 
@@ -68,10 +76,10 @@ function fingeringLines(lyrics: readonly (readonly Lyric[])[]): ReadonlySet<stri
   const texts = new Map<string, { all: number; understood: number; whole: number }>();
   for (const { verse, text } of lyrics.flat()) {
     const count = texts.get(verse) ?? { all: 0, understood: 0, whole: 0 };
-    const read = parseSpoken(text);
+    const read = readSpoken(text);
     count.all++;
-    if (isGiven(read)) count.understood++;
-    if (isGiven(read) && read.sound !== null && read.stroke !== null) count.whole++;
+    if (isForm(read)) count.understood++;
+    if (isForm(read) && read.given.sound !== null && read.given.stroke !== null) count.whole++;
     texts.set(verse, count);
   }
   const isLine = (count: { all: number; understood: number; whole: number }): boolean =>

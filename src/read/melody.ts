@@ -18,7 +18,7 @@ export interface MelodyNote {
 }
 
 /** Height in cents, microtones included. */
-function heightOf(pitch: Pitch): number {
+export function heightOf(pitch: Pitch): number {
   return 100 * semitoneOf(pitch) + microtoneCents(pitch);
 }
 

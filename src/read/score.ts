@@ -26,7 +26,7 @@ import { readNotes } from "./notes.js";
 import { ownLyrics, ownNotations } from "./own.js";
 import { readSetting, type SourceSetting } from "./setting.js";
 import { type BarSpan, findBars } from "./span.js";
-import { readTechnical, type TechnicalFacts } from "./technical.js";
+import { readTechnical, type StringNumbers, type TechnicalFacts } from "./technical.js";
 import { type TextEncoding, unpack } from "./unpack.js";
 import { UnreadList } from "./unread.js";
 import { type Placed, walkPart } from "./walk.js";
@@ -41,6 +41,8 @@ export interface ReadOptions {
   readonly voice?: string;
   /** `FROM-TO` by printed labels, or `#N` for the Nth bar in order; all without */
   readonly bars?: string;
+  /** how `<string>` counts; by the standard without */
+  readonly stringNumbers?: StringNumbers;
 }
 
 /** The document that was read, for splicing into it. */
@@ -99,7 +101,7 @@ export function readScore(bytes: Uint8Array, file: string, options: ReadOptions 
   tellLooseSlides(melody, unread);
   if (bars.some((bar) => bar.repeatStart || bar.repeatTimes !== null || bar.endings.length > 0))
     unread.addWhole(PLAYED_ONCE);
-  const { notes, oddMarks } = scoreNotes(melody, directions, bars, voice, unread);
+  const { notes, oddMarks } = scoreNotes(melody, directions, bars, voice, unread, options.stringNumbers ?? "musicxml");
   const whole: Score = {
     file: file.split(/[\\/]/).at(-1) ?? file,
     title: document.title,
@@ -130,16 +132,18 @@ function scoreNotes(
   bars: readonly Bar[],
   voice: string | null,
   unread: UnreadList,
+  stringNumbers: StringNumbers,
 ): { notes: ScoreNote[]; oddMarks: OddMark[] } {
   const words = wordsByNote(melody, directions, bars, voice, unread);
-  const technical = melody.map((note) => readTechnical(note.head.element));
+  const technical = melody.map((note) => readTechnical(note.head.element, stringNumbers));
   const lyrics = melody.map(lyricsOf);
-  const { given, oddMarks } = readGiven(melody, technical, lyrics, words);
+  const { given, harmonics, oddMarks } = readGiven(melody, technical, lyrics, words);
   const wavy = underWavyLines(melody);
   const dynamics = dynamicsOf(melody, directions, bars);
   const notes = melody.map((note, index): ScoreNote => {
     const { head } = note;
     const own = words.get(head.id) ?? [];
+    const facts = technical[index] as TechnicalFacts;
     return {
       id: head.id,
       tiedIds: note.tied.map((one) => one.id),
@@ -151,7 +155,7 @@ function scoreNotes(
       sounding: head.sounding,
       grace: note.grace,
       chord: note.chord,
-      marks: marksOf(note, technical[index] as TechnicalFacts, own, wavy),
+      marks: marksOf(note, { ...facts, harmonic: facts.harmonic || harmonics[index] === true }, own, wavy),
       dynamic: dynamics[index] ?? null,
       lyrics: lyrics[index] ?? [],
       words: own,

@@ -2,17 +2,22 @@
 // The fingering that a note's technical marks, lyrics and words carry, merged into one.
 import { type GivenFingering, NOTHING_GIVEN } from "../model/fingering.js";
 import type { OddMark } from "../model/score.js";
-import { contactNamed, fingerNamed, isGiven, parseSpoken, strokeNamed } from "./fingering.js";
-import { isPrinted } from "./own.js";
+import { holdNamed, isForm, readSpoken, type SpokenForm, strokeNamed } from "./fingering.js";
+import { isPrinted, ownNotations } from "./own.js";
 import { children, type XmlElement } from "./xml.js";
 
 /** A text that was not understood, with the nearest that would be. */
-export type Odd = Pick<OddMark, "text" | "nearest"> & { readonly trouble?: "contradicted" };
+export type Odd = Pick<OddMark, "text" | "nearest"> & Partial<Pick<OddMark, "trouble">>;
+
+/** How `<string>` counts: from the highest string, as MusicXML says, or from the lowest, as players do. */
+export type StringNumbers = "musicxml" | "guqin";
 
 /** What a note's technical marks say. */
 export interface TechnicalFacts {
   /** null where no mark bears on the fingering */
   readonly given: GivenFingering | null;
+  /** the spoken forms among the marks */
+  readonly forms: readonly SpokenForm[];
   /** a harmonic sign that is printed */
   readonly harmonic: boolean;
   readonly odd: readonly Odd[];
@@ -23,53 +28,75 @@ export interface TechnicalFacts {
 type Part = Partial<Omit<GivenFingering, "written" | "text">>;
 
 /** The fields of a fingering that one source may give and another contradict. */
-const FIELDS = ["sound", "string", "position", "finger", "contact", "stroke", "arrival"] as const;
-
-const FINGERS_IN_ENGLISH = new Set(["thumb", "index", "middle", "ring"]);
-const CONTACTS_IN_ENGLISH = new Set(["tip", "joint", "kneeling"]);
+const FIELDS = [
+  "sound",
+  "string",
+  "position",
+  "finger",
+  "contact",
+  "stroke",
+  "arrival",
+  "compound",
+  "across",
+  "entry",
+] as const;
 
 /**
  * Reads all `<technical>` of a note element. Marks count over the spoken form beside them, and what is printed over what
  * is not.
  */
-export function readTechnical(note: XmlElement): TechnicalFacts {
+export function readTechnical(note: XmlElement, stringNumbers: StringNumbers): TechnicalFacts {
   const all = children(note, "notations");
-  const printed = readMarks(all.filter(isPrinted), true);
+  // What huipath wrote itself counts by the standard, whatever the writer does.
+  const own = ownNotations(note);
+  const count: Count = (notations) => (own.includes(notations) ? "musicxml" : stringNumbers);
+  const printed = readMarks(all.filter(isPrinted), true, count);
   const hidden = readMarks(
     all.filter((notations) => !isPrinted(notations)),
     false,
+    count,
   );
   const odd = [...printed.odd, ...hidden.odd];
   const both = printed.given !== null && hidden.given !== null;
   return {
     given: both ? overlay(printed.given, hidden.given, odd) : (printed.given ?? hidden.given),
+    forms: [...printed.forms, ...hidden.forms],
     harmonic: printed.harmonic,
     odd,
     others: [...printed.others, ...hidden.others],
   };
 }
 
+type Count = (notations: XmlElement) => StringNumbers;
+
 /** Reads the technical marks of notations that are all printed or all not. */
-function readMarks(all: readonly XmlElement[], printed: boolean): TechnicalFacts {
+function readMarks(all: readonly XmlElement[], printed: boolean, count: Count): TechnicalFacts {
   const odd: Odd[] = [];
   const others: string[] = [];
   let marks: Part = {};
-  let spoken: GivenFingering | null = null;
+  const forms: SpokenForm[] = [];
   let harmonic = false;
-  for (const mark of all
-    .flatMap((notations) => children(notations, "technical"))
-    .flatMap((technical) => technical.children)) {
+  const marked = all.flatMap((notations) =>
+    children(notations, "technical").flatMap((technical) =>
+      technical.children.map((mark) => ({ mark, counted: count(notations) })),
+    ),
+  );
+  for (const { mark, counted } of marked) {
     const text = mark.textContent.trim();
-    const read = mark.nodeName === "other-technical" ? spokenOf(text) : markOf(mark.nodeName, text);
+    if (mark.nodeName === "other-technical") {
+      const form = readSpoken(text);
+      if (isForm(form)) forms.push(form);
+      else odd.push({ text, nearest: form.nearest });
+      continue;
+    }
+    const read = markOf(mark.nodeName, text, counted);
     if (read === null) others.push(mark.nodeName);
     else if ("nearest" in read) odd.push(read);
-    else {
-      if (mark.nodeName === "other-technical") spoken ??= read as GivenFingering;
-      else marks = { ...read, ...marks };
-      harmonic ||= mark.nodeName === "harmonic";
-    }
+    else marks = { ...read, ...marks };
+    harmonic ||= mark.nodeName === "harmonic";
   }
-  return { ...merged(marks, spoken, printed, odd), harmonic, odd, others };
+  const spoken = forms[0]?.given ?? null;
+  return { ...merged(marks, spoken, printed, odd), forms: forms.slice(0, 1), harmonic, odd, others };
 }
 
 function merged(
@@ -84,16 +111,17 @@ function merged(
   const bearing: Part = sound === "harmonic" && !place ? rest : marks;
   const own: GivenFingering = { ...NOTHING_GIVEN, ...bearing, written: printed, text: "" };
   if (FIELDS.every((field) => own[field] === null) && spoken === null) return { given: null };
-  const named = { ...own, text: spoken?.text ?? formOf(own) };
+  const named = { ...own, text: spoken?.text ?? inWords(own) };
   return { given: spoken === null ? named : overlay(named, { ...spoken, written: printed }, odd) };
 }
 
 /** A mark's share of the fingering; null where it says nothing of it. */
-function markOf(name: string, text: string): Part | Odd | null {
+function markOf(name: string, text: string, stringNumbers: StringNumbers): Part | Odd | null {
   switch (name) {
     case "string": {
       const number = /^[1-7]$/.test(text) ? Number(text) : null;
-      return number === null ? { text: `string ${text}`, nearest: "string 4" } : { string: 8 - number };
+      if (number === null) return { text: `string ${text}`, nearest: "string 4" };
+      return { string: stringNumbers === "guqin" ? number : 8 - number };
     }
     case "open-string":
       return { sound: "open" };
@@ -102,34 +130,21 @@ function markOf(name: string, text: string): Part | Odd | null {
     case "fingering":
       return fingeringOf(text);
     case "pluck": {
-      const stroke = strokeNamed(text);
-      const nearest = parseSpoken(`${text} 4`);
-      if (stroke !== null) return { stroke, arrival: "plucked" };
-      return { text, nearest: "nearest" in nearest ? (nearest.nearest.split(" ").at(-2) ?? "gou") : "gou" };
+      const named = strokeNamed(text);
+      if (named !== null) return { ...named, arrival: "plucked" };
+      const nearest = readSpoken(`${text} 4`);
+      return { text, nearest: isForm(nearest) ? "gou" : (nearest.nearest.split(" ").at(-2) ?? "gou") };
     }
     default:
       return null;
   }
 }
 
-function spokenOf(text: string): GivenFingering | Odd {
-  const read = parseSpoken(text);
-  return isGiven(read) ? read : { text, nearest: read.nearest };
-}
-
 /** `ring`, `ring joint`, `ming jie`; digits mean different fingers on different instruments. */
 function fingeringOf(text: string): Part | Odd {
-  const [finger = "", contact, ...more] = text.toLowerCase().split(/[\s-]+/);
-  const named = FINGERS_IN_ENGLISH.has(finger) ? (finger as GivenFingering["finger"]) : fingerNamed(finger);
-  const touched =
-    contact === undefined
-      ? null
-      : CONTACTS_IN_ENGLISH.has(contact)
-        ? (contact as GivenFingering["contact"])
-        : contactNamed(contact);
-  if (named === null || more.length > 0 || (contact !== undefined && touched === null))
-    return { text: `fingering ${text}`, nearest: "ring joint" };
-  return touched === null ? { finger: named } : { finger: named, contact: touched };
+  const hold = holdNamed(text);
+  if (hold === null) return { text: `fingering ${text}`, nearest: "ring joint" };
+  return hold.contact === null ? { finger: hold.finger } : { finger: hold.finger, contact: hold.contact };
 }
 
 /** The place that huipath names may lie up to two tenths from the one that the writer gave for it. */
@@ -151,7 +166,10 @@ export function overlay(first: GivenFingering, second: GivenFingering, odd: Odd[
 
 function agree(field: (typeof FIELDS)[number], first: GivenFingering, second: GivenFingering): boolean {
   const [a, b] = [first[field], second[field]];
-  if (a === null || b === null || a === b) return true;
+  if (a === null || b === null || String(a) === String(b)) return true;
+  // A cuo that does not say which is either.
+  if (field === "compound" && (a === "cuo" || b === "cuo"))
+    return String(a).endsWith("cuo") && String(b).endsWith("cuo");
   const computed = !first.written || !second.written;
   return computed && field === "position" && Math.abs(Number(a) - Number(b)) < SAME_PLACE_HUI;
 }
@@ -167,13 +185,15 @@ const FINGER_WORD = { thumb: "da", index: "shi", middle: "zhong", ring: "ming" }
 const CONTACT_WORD = { tip: "", joint: " jie", kneeling: " gui" } as const;
 
 /** What is given, in words as near to the spoken form as its gaps allow. */
-function formOf(given: GivenFingering): string {
+export function inWords(given: GivenFingering): string {
   const words: string[] = [];
   if (given.sound === "open") words.push("san");
   if (given.sound === "harmonic") words.push("fan");
   if (given.finger !== null) words.push(FINGER_WORD[given.finger] + CONTACT_WORD[given.contact ?? "tip"]);
   if (given.position !== null) words.push(String(given.position));
-  if (given.stroke !== null) words.push(given.stroke);
-  if (given.string !== null) words.push(given.stroke === null ? `string ${given.string}` : String(given.string));
+  const struck = given.compound?.replaceAll("-", " ") ?? given.stroke;
+  if (struck !== null) words.push(struck);
+  if (given.across !== null) words.push(`${given.across[0]} ${given.across.at(-1)}`);
+  else if (given.string !== null) words.push(struck === null ? `string ${given.string}` : String(given.string));
   return words.join(" ");
 }

@@ -2,7 +2,8 @@
 import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { CONTACTS, FINGERS, type SpokenNote, STROKES, spokenForm } from "../../src/model/fingering.js";
-import { isGiven, parseSpoken } from "../../src/read/fingering.js";
+import { isForm, readSpoken } from "../../src/read/fingering.js";
+import { given } from "../support/shorthand.js";
 
 const tenth = fc.integer({ min: 10, max: 139 }).map((tenths) => tenths / 10);
 const single = { figure: null, across: null, entry: null } as const;
@@ -43,7 +44,7 @@ describe("the spoken form", () => {
     fc.assert(
       fc.property(plucked, (note) => {
         const { previous: _, figure: __, ...whole } = note;
-        expect(parseSpoken(spokenForm(note))).toMatchObject(whole);
+        expect(given(spokenForm(note))).toMatchObject(whole);
       }),
       { numRuns: 1000 },
     );
@@ -52,7 +53,7 @@ describe("the spoken form", () => {
   test("of a slid note gives where to; string and finger are those of the note before", () => {
     fc.assert(
       fc.property(slid, (note) => {
-        const read = parseSpoken(spokenForm(note));
+        const read = given(spokenForm(note));
         expect(read).toMatchObject({ arrival: "slid", sound: "stopped", position: note.position, stroke: null });
         expect(read).toMatchObject({ finger: null, string: null });
       }),
@@ -71,7 +72,7 @@ describe("the spoken form", () => {
     const letGo = (finger: "thumb" | "ring") => spokenForm({ ...note, previous: { position: 9, finger } });
     expect([letGo("thumb"), letGo("ring")]).toEqual(["zhua qi", "dai qi"]);
     for (const text of [letGo("thumb"), letGo("ring")])
-      expect(parseSpoken(text)).toMatchObject({ arrival: "pulled-off", sound: "open" });
+      expect(given(text)).toMatchObject({ arrival: "pulled-off", sound: "open" });
     const hammered: SpokenNote = {
       ...note,
       sound: "stopped",
@@ -80,9 +81,9 @@ describe("the spoken form", () => {
       contact: "tip",
       arrival: "hammered",
     };
-    expect(parseSpoken(spokenForm(hammered))).toMatchObject({ arrival: "hammered", sound: "stopped", position: 7 });
+    expect(given(spokenForm(hammered))).toMatchObject({ arrival: "hammered", sound: "stopped", position: 7 });
     const held: SpokenNote = { ...hammered, position: 9, finger: "ring", arrival: "pulled-off" };
-    expect(parseSpoken(spokenForm(held))).toMatchObject({ arrival: "pulled-off", sound: "stopped", finger: "ring" });
+    expect(given(spokenForm(held))).toMatchObject({ arrival: "pulled-off", sound: "stopped", finger: "ring" });
   });
 
   test("never breaks the reader, and what it does not understand is answered with something that it does", () => {
@@ -103,9 +104,9 @@ describe("the spoken form", () => {
     );
     fc.assert(
       fc.property(fc.array(words, { maxLength: 6 }), (list) => {
-        const read = parseSpoken(list.join(" "));
-        const understood = isGiven(read) ? read : parseSpoken(read.nearest);
-        expect(isGiven(understood)).toBe(true);
+        const read = readSpoken(list.join(" "));
+        const understood = isForm(read) ? read : readSpoken(read.nearest);
+        expect(isForm(understood)).toBe(true);
       }),
       { numRuns: 500 },
     );

@@ -5,7 +5,9 @@ import { type GivenFingering, NOTHING_GIVEN } from "../../src/model/fingering.js
 import { type Pitch, parsePitch } from "../../src/model/pitch.js";
 import type { Bar, NoteMarks, OddMark, Score, ScoreNote, Slur, Wedge } from "../../src/model/score.js";
 import { beatLabel, type Quarters, quarters, ZERO } from "../../src/model/time.js";
-import { isGiven, parseSpoken } from "../../src/read/fingering.js";
+import { readTogether } from "../../src/read/context.js";
+import { isForm, readSpoken, type SpokenForm } from "../../src/read/fingering.js";
+import { heightOf } from "../../src/read/melody.js";
 
 const PLAIN: NoteMarks = {
   harmonic: false,
@@ -64,10 +66,34 @@ const ODD = "? ";
 
 /** Reads a spoken form of a test, "-" for none; a text after "? " is an odd mark and gives nothing. */
 export function given(text: string): GivenFingering {
-  if (text === "-" || text.startsWith(ODD)) return NOTHING_GIVEN;
-  const result = parseSpoken(text);
-  if (!isGiven(result)) throw new Error(`not understood: "${text}", nearest "${result.nearest}"`);
-  return result;
+  return formOf(text)?.given ?? NOTHING_GIVEN;
+}
+
+function formOf(text: string): SpokenForm | null {
+  if (text === "-" || text.startsWith(ODD)) return null;
+  const form = readSpoken(text);
+  if (!isForm(form)) throw new Error(`not understood: "${text}", nearest "${form.nearest}"`);
+  return form;
+}
+
+/** The notes with what stands around their forms, as in a score that is read. */
+function together(notes: readonly ScoreNote[], fingering: readonly string[]): Pick<Score, "notes" | "oddMarks"> {
+  const line = readTogether(
+    notes.map(({ sounding, chord, given: own }, i) => {
+      const form = formOf(fingering[i] ?? "-");
+      return { height: heightOf(sounding), chord, given: own, forms: form === null ? [] : [form] };
+    }),
+  );
+  const marked = notes.map((note, i) => ({
+    ...note,
+    given: line.given[i] ?? note.given,
+    marks: { ...note.marks, harmonic: note.marks.harmonic || line.harmonics[i] === true },
+  }));
+  const misfits = line.odd.flatMap((all, i) =>
+    all.map((one): OddMark => ({ note: `n${i + 1}`, trouble: "unreadable", ...one })),
+  );
+  const unreadable = fingering.flatMap((text, index) => oddMark(text, `n${index + 1}`));
+  return { notes: marked, oddMarks: [...unreadable, ...misfits] };
 }
 
 /**
@@ -103,12 +129,11 @@ export function shortScore(melody: string, fingering: readonly string[] = [], te
     part: { id: "P1", name: null },
     voice: null,
     bars: barsUntil(now),
-    notes,
+    ...together(notes, fingering),
     tempos: tempo === null ? [] : [{ onset: ZERO, quartersPerMinute: tempo }],
     slurs,
     wedges,
     leftOut: second === undefined ? [] : [{ part: "P1", voice: "2", notes: second.trim().split(/\s+/).length }],
-    oddMarks: fingering.flatMap((text, index) => oddMark(text, `n${index + 1}`)),
     unread: [],
   };
 }
@@ -116,8 +141,8 @@ export function shortScore(melody: string, fingering: readonly string[] = [], te
 function oddMark(marked: string, note: string): readonly OddMark[] {
   if (!marked.startsWith(ODD)) return [];
   const text = marked.slice(ODD.length);
-  const result = parseSpoken(text);
-  if (isGiven(result)) throw new Error(`understood: "${text}"`);
+  const result = readSpoken(text);
+  if (isForm(result)) throw new Error(`understood: "${text}"`);
   return [{ note, text, trouble: "unreadable", nearest: result.nearest }];
 }
 
