@@ -20,6 +20,8 @@ const MARK_WORDS: Readonly<Record<string, string>> = {
   "!": "let ring",
   "~": "vibrato",
   "%": "staccato",
+  "<": "crescendo over it",
+  ">": "diminuendo over it",
 };
 
 /** How the shorthand stands for something that could not be read in a score. */
@@ -40,7 +42,7 @@ export function exampleNotes({ melody, fingering }: ExampleJson): readonly Examp
       ...(grace === "" ? [] : ["grace note"]),
       ...(beats === undefined ? [] : [beatWords(beats)]),
       ...[...signs].map((sign) => MARK_WORDS[sign] as string),
-      ...(braced?.split(",") ?? []).map((mark) => (mark === "<" ? "crescendo over it" : mark)),
+      ...(braced?.split(",") ?? []).map((mark) => MARK_WORDS[mark] ?? mark),
       ...(opens === "" ? [] : ["slur begins"]),
       ...(closes === "" ? [] : ["slur ends"]),
     ].join(", ");

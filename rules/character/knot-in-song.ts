@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 import { defineRule, plain } from "../../src/rule/define.js";
-import { barsOf, characterOf, idsOf, KNOT_PARAMETERS, knotsOf } from "../shared/awkward-moves.js";
+import { characterOf, KNOT_PARAMETERS, knotsOf } from "../shared/awkward-moves.js";
+import { barsOf, idsOf } from "../shared/runs.js";
 
 export default defineRule(
   {

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 import { defineRule, plain } from "../../src/rule/define.js";
 import type { Line } from "../../src/rule/types.js";
-import { barsOf, characterOf, idsOf, KNOT_PARAMETERS, type Knot, knotsOf } from "../shared/awkward-moves.js";
+import { characterOf, KNOT_PARAMETERS, type Knot, knotsOf } from "../shared/awkward-moves.js";
+import { barsOf, idsOf } from "../shared/runs.js";
 
 export default defineRule(
   {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Where awkward moves crowd together: shared by the two rules about knots.
 import type { Line, Parameter } from "../../src/rule/types.js";
+import { barAt, type Run } from "./runs.js";
 
 /** The numbers that both rules about knots use. */
 export const KNOT_PARAMETERS = {
@@ -35,9 +36,7 @@ const NO_MOVES = new Set([
 const MOVES = new Set(["alternate-strokes", "travel-under-sound", "hand-shift"]);
 
 /** A run of moments whose moves are awkward. */
-export interface Knot {
-  readonly from: number;
-  readonly to: number;
+export interface Knot extends Run {
   /** the largest sum over the window, in spare moves */
   readonly effort: number;
 }
@@ -81,10 +80,6 @@ function windowEnd(line: Line, from: number, plucks: number): number {
   return to;
 }
 
-function barAt(line: Line, at: number): number {
-  return line.moments[at]?.notes[0]?.source.bar ?? 0;
-}
-
 /** Bars that hold many findings of movement. */
 function crowdedBars(line: Line, many: number): ReadonlySet<number> {
   const barOf = new Map(line.score.notes.map((note) => [note.id, note.bar]));
@@ -94,19 +89,6 @@ function crowdedBars(line: Line, many: number): ReadonlySet<number> {
     if (bar !== undefined && MOVES.has(rule)) counts.set(bar, (counts.get(bar) ?? 0) + 1);
   }
   return new Set([...counts].filter(([, count]) => count >= many).map(([bar]) => bar));
-}
-
-/** Ids of the notes of a run of moments. */
-export function idsOf(line: Line, knot: Knot): readonly string[] {
-  return line.moments.slice(knot.from, knot.to + 1).flatMap((moment) => moment.notes.map((note) => note.source.id));
-}
-
-/** "bar 3" or "bars 3 to 4", by printed labels. */
-export function barsOf(line: Line, knot: Knot): string {
-  const label = (at: number): string => line.score.bars[barAt(line, at)]?.label ?? "";
-  return label(knot.from) === label(knot.to)
-    ? `bar ${label(knot.from)}`
-    : `bars ${label(knot.from)} to ${label(knot.to)}`;
 }
 
 /** The character that the brief states for the whole of a run, null where it states none. */

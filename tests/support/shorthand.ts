@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Tiny melodies for rule examples and tests: "G2 C2:2 (D3 F3) C2+C3 ,D3 r". In braces stand other marks, a dynamic
-// that holds from there on, or "<" for a hairpin over that note: "G2{tremolo,ff}". After "|" stands a second voice, left out.
+// that holds from there on, or "<" or ">" for a hairpin over that note: "G2{tremolo,ff}". After "|" stands a second voice, left out.
 import { type GivenFingering, NOTHING_GIVEN } from "../../src/model/fingering.js";
 import { type Pitch, parsePitch } from "../../src/model/pitch.js";
 import type { Bar, NoteMarks, OddMark, Score, ScoreNote, Slur, Wedge } from "../../src/model/score.js";
@@ -31,6 +31,7 @@ interface Token {
   readonly braced: readonly string[];
 }
 
+const HAIRPINS = { "<": "crescendo", ">": "diminuendo" } as const;
 const DYNAMIC = /^(p{1,6}|f{1,6}|mp|mf|fp|sf|sfp|sfz|sffz|fz|rfz)$/;
 
 function token(text: string): Token {
@@ -46,7 +47,7 @@ function token(text: string): Token {
     letRing: signs.includes("!"),
     vibrato: signs.includes("~"),
     staccato: signs.includes("%"),
-    others: braced.filter((word) => word !== "<" && !DYNAMIC.test(word)),
+    others: braced.filter((word) => !(word in HAIRPINS) && !DYNAMIC.test(word)),
   };
   const pitches = names === "r" ? [] : names.split("+").map((name) => parsePitch(name) as Pitch);
   const grace = comma === ",";
@@ -116,7 +117,8 @@ export function shortScore(melody: string, fingering: readonly string[] = [], te
     if (one.opens) slurFrom = notes.length;
     dynamic = one.braced.find((word) => DYNAMIC.test(word)) ?? dynamic;
     const id = `n${notes.length + 1}`;
-    if (one.braced.includes("<")) wedges.push({ from: id, to: id, kind: "crescendo" });
+    for (const [sign, kind] of Object.entries(HAIRPINS))
+      if (one.braced.includes(sign)) wedges.push({ from: id, to: id, kind });
     for (const pitch of one.pitches)
       notes.push({ ...noteAt(one, pitch, now, chord, notes.length, fingering), dynamic });
     if (one.closes) slurs.push(slur(notes, slurFrom));
