@@ -3,7 +3,7 @@
 import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { Choice } from "../../src/candidates/candidates.js";
-import { type Left, RIGHTS, type Right } from "../../src/model/playing.js";
+import { type Left, type Right, rightAt } from "../../src/model/playing.js";
 import type { Setting } from "../../src/model/setting.js";
 import { weigh } from "../../src/rule/cost.js";
 import type { Rule } from "../../src/rule/types.js";
@@ -39,7 +39,8 @@ function bruteForce(choices: readonly Choice[], setting: Setting, rules: readonl
 /** A note without a pluck keeps the stroke that stands; a plucked one may have any on its strings. */
 function strokesFor(left: Left, choice: Choice, standing: Right | undefined): readonly Right[] {
   if (left.chain > 0) return standing === undefined ? [] : [standing];
-  return RIGHTS.filter((right) => right.strings === left.strings && choice.rights[right.id] === 1);
+  const offered = [...choice.rights.keys()].filter((id) => choice.rights[id] === 1).map(rightAt);
+  return offered.filter((right) => right.strings === left.strings);
 }
 
 /** Lines of so many moments, how wide, how many of them. */
@@ -78,6 +79,7 @@ describe("the least cost over every fingering is the search's", () => {
         tried += lines;
         const best = solve(choices, setting, rules);
         for (const left of best.lefts) seen.add(kindOf(left));
+        for (const { figure } of best.rights) if (figure !== null) seen.add("figure");
         expect(best.weight).toBe(choices.length === 0 ? 0 : least);
       }),
       { numRuns: runs, seed: 1855 },
@@ -87,6 +89,18 @@ describe("the least cost over every fingering is the search's", () => {
 });
 
 test("the lines held every kind of sound", () => {
-  const all = ["chain", "chord", "hammered", "harmonic", "mismatch", "open", "pulled-off", "silent", "slid", "stopped"];
+  const all = [
+    "chain",
+    "chord",
+    "figure",
+    "hammered",
+    "harmonic",
+    "mismatch",
+    "open",
+    "pulled-off",
+    "silent",
+    "slid",
+    "stopped",
+  ];
   expect([...seen].sort()).toEqual(all);
 });

@@ -3,7 +3,7 @@
 import { describe, expect, test } from "vitest";
 import { type Choice, choicesOf } from "../../src/candidates/candidates.js";
 import { momentsOf } from "../../src/model/moments.js";
-import { type Left, RIGHTS, type Right } from "../../src/model/playing.js";
+import { type Left, type Right, rightAt } from "../../src/model/playing.js";
 import type { Setting } from "../../src/model/setting.js";
 import { unweigh, weigh } from "../../src/rule/cost.js";
 import { chargesOf, totalOf } from "../../src/search/charges.js";
@@ -39,7 +39,8 @@ function blindLine(choices: readonly Choice[], setting: Setting, salt: number) {
 }
 
 function offered(left: Left, choice: Choice): readonly Right[] {
-  return RIGHTS.filter((right) => right.strings === left.strings && choice.rights[right.id] === 1);
+  const offered = [...choice.rights.keys()].filter((id) => choice.rights[id] === 1).map(rightAt);
+  return offered.filter((right) => right.strings === left.strings);
 }
 
 const SETTINGS = [settingOf(), settingOf({ tuning: "manjue", temperament: "equal", hand: "small" })];

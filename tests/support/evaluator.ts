@@ -66,11 +66,14 @@ export function costAt(line: Fingered, at: number, rules: readonly Rule[]): Cost
       case "stroke-move": {
         if (at === 0 || !isPlucked(left) || right.stroke === null) break;
         const pluck = pluckBefore(line, at);
-        const before = line.rights[pluck] as Right;
-        if (before.stroke === null) break;
+        const struck = line.rights[pluck] as Right;
+        if (struck.stroke === null) break;
+        // Of several attacks under one name the last comes before the next note, and the first after the one before.
+        const before = struck.figure === null ? struck : struck.figure.last;
+        const now = right.figure === null ? right : right.figure.first;
         const gap = strokeGap(line, at, pluck);
-        const measured = rule.measure(before, right, gap);
-        if (!Number.isNaN(measured)) add(rule.blocks?.(measured), rule.charge(measured, before, right, gap));
+        const measured = rule.measure(before, now, gap);
+        if (!Number.isNaN(measured)) add(rule.blocks?.(measured), rule.charge(measured, before, now, gap));
         break;
       }
       case "passage":

@@ -4,7 +4,7 @@ import * as fc from "fast-check";
 import { type Choice, choicesOf } from "../../src/candidates/candidates.js";
 import { follows } from "../../src/candidates/lefts.js";
 import { momentsOf } from "../../src/model/moments.js";
-import { type Left, NO_STRINGS, RIGHTS } from "../../src/model/playing.js";
+import { type Left, NO_STRINGS, rightAt } from "../../src/model/playing.js";
 import type { Setting } from "../../src/model/setting.js";
 import type { Rule } from "../../src/rule/types.js";
 import { shortScore } from "./shorthand.js";
@@ -36,6 +36,15 @@ const GIVENS = [
   "dai qi",
   "yan 7",
   "da 8",
+  "lun 4",
+  "mo tiao 6",
+  "li 7 4",
+  "fu 1 5",
+  "gun fu 6 3",
+  "ru yi 6 7",
+  "da yuan 1 6",
+  "cuo",
+  "fan cuo",
 ];
 
 const note = fc
@@ -122,7 +131,7 @@ export function thin(choices: readonly Choice[], width: Width, salt: number, set
 /** So many strokes for each set of strings, waiting fingers among them. */
 function thinStrokes(rights: Uint8Array, count: number, salt: number): Uint8Array {
   const kept = new Uint8Array(rights.length);
-  const offered = RIGHTS.filter((right) => rights[right.id] === 1);
+  const offered = [...rights.keys()].filter((id) => rights[id] === 1).map(rightAt);
   for (const strings of new Set(offered.map((right) => right.strings))) {
     const own = offered.filter((right) => right.strings === strings);
     for (const right of pick(own, strings === NO_STRINGS ? 1 : count, salt + strings.id)) kept[right.id] = 1;
