@@ -51,6 +51,13 @@ export default defineRule(
         fingering: ["san tiao 7", "san tiao 6"],
         finds: [],
       },
+      {
+        shows: "a hairpin over a lun, whose strokes can grow",
+        kind: "exception",
+        melody: "D3{<}:2 C3",
+        fingering: ["san lun 7", "san tiao 6"],
+        finds: [],
+      },
     ],
   },
   () => {

@@ -42,6 +42,13 @@ export default defineRule(
         fingering: ["san tiao 6", "ming 10 gou 4", "san tiao 6", "ming 10 gou 4"],
         finds: [],
       },
+      {
+        shows: "each of them a lun",
+        kind: "exception",
+        melody: "D3 D3 D3 D3",
+        fingering: ["san lun 7", "san lun 7", "san lun 7", "san lun 7"],
+        finds: [],
+      },
     ],
   },
   (values) => {
