@@ -8,6 +8,7 @@ import { count, SEVERITY_WORD, WORST_FIRST } from "./words.js";
 export interface Written {
   readonly report: string | null;
   readonly json: string | null;
+  readonly score: string | null;
 }
 
 /** At most this many findings are named; the report has all. */
@@ -34,6 +35,7 @@ export function checkSummary(report: Report, written: Written): string {
       : []),
     ...(written.report !== null && written.report !== "-" ? [`Report: ${written.report}`] : []),
     ...(written.json !== null && written.json !== "-" ? [`JSON: ${written.json}`] : []),
+    ...(written.score !== null && written.score !== "-" ? [`Annotated score: ${written.score}`] : []),
   ];
   return `${lines.join("\n")}\n`;
 }

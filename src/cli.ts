@@ -11,6 +11,9 @@ const { version: VERSION } = createRequire(import.meta.url)("../../package.json"
 /** Work shorter than this shows no progress, in ms. */
 const QUIET_WORK_MS = 1000;
 
+/** Options of `check` as commander names them: its `--score` is where the annotated score goes. */
+type CheckOptions = Omit<CheckCall, "score" | "annotated"> & { readonly score?: string };
+
 const run = () => import("./run.js");
 
 function progress(): Progress {
@@ -45,15 +48,17 @@ function program(): Command {
     .option("--temperament <name>", "pythagorean, just or equal")
     .option("--brief <file>", "what the arranger knows beyond the notes (YAML): passages, pins, accepted rules")
     .option("--write-brief <file>", "write a brief to start from: what was found, ready to answer")
+    .option("--score <file>", "also write the score with the fingering in it; packed if the name ends in .mxl")
     .option("--report <file>", "where the page goes; none for no page")
     .option("--json <file>", "also write JSON; - for standard output")
     .option("--fail-on <severity>", "exit with 1 from this on: note, caution, problem or blocker")
     .option("--quiet", "print nothing on success")
     .option("--no-color", "plain text (the output has no colour anyway)")
     .option("--force", "replace files that huipath did not make")
-    .action(async (score: string, options: Omit<CheckCall, "score">) =>
-      finish(await (await run()).runCheck({ ...options, score }, VERSION, progress())),
-    );
+    .action(async (score: string, { score: annotated, ...options }: CheckOptions) => {
+      const call = { ...options, score, ...(annotated === undefined ? {} : { annotated }) };
+      finish(await (await run()).runCheck(call, VERSION, progress()));
+    });
   huipath
     .command("where")
     .description("every place of a note (where D4), or what a place sounds (where 4 7.9)")

@@ -2,6 +2,7 @@
 // The calls in order. The only place that knows the rule book and the outputs.
 import { readFileSync } from "node:fs";
 import { basename, resolve } from "node:path";
+import { isDeepStrictEqual } from "node:util";
 import { briefText } from "../reports/brief-text.js";
 import { type GuideJson, guideJson } from "../reports/guide-json.js";
 import { guideMarkdown } from "../reports/guide-markdown.js";
@@ -30,14 +31,19 @@ import { parseQuestion, spotsOf } from "./model/where.js";
 import { InputProblem } from "./problem.js";
 import { type BriefText, parseBrief, resolveBrief } from "./read/brief.js";
 import { readBytes } from "./read/file.js";
-import { readScore } from "./read/score.js";
+import { type ReadResult, readScore } from "./read/score.js";
+import type { SourceSetting } from "./read/setting.js";
+import { unpackAll } from "./read/unpack.js";
 import { assembleReport } from "./report/assemble.js";
 import { sourceOf } from "./report/notes.js";
 import type { CheckJson, Report } from "./report.js";
 import { type Rule, SEVERITIES, type Severity } from "./rule/types.js";
 import { weightingOf } from "./rule/weighting.js";
 import { search } from "./search/solve.js";
+import { annotate } from "./write/annotate.js";
 import { checkOutputs, type Output, writeOutput } from "./write/output.js";
+import { encodeText, packScore } from "./write/pack.js";
+import { spliced } from "./write/splice.js";
 
 /** What `guide --format` takes. */
 const GUIDE_FORMATS = ["html", "md", "json"] as const;
@@ -63,6 +69,8 @@ export interface CheckCall {
   readonly temperament?: string;
   readonly brief?: string;
   readonly writeBrief?: string;
+  /** where the annotated score goes: `--score` */
+  readonly annotated?: string;
   readonly report?: string;
   readonly json?: string;
   readonly failOn?: string;
@@ -91,7 +99,7 @@ export interface WhereCall {
 export interface Outcome {
   readonly code: 0 | 1 | 3;
   /** for standard output */
-  readonly text: string;
+  readonly text: string | Uint8Array;
   /** for standard error; empty for nothing */
   readonly complaint: string;
 }
@@ -108,7 +116,7 @@ export async function runCheck(call: CheckCall, version: string, progress: Progr
   const failOn = oneOf(call.failOn ?? "blocker", SEVERITIES, "--fail-on");
   const reportPath = call.report === "none" ? null : (call.report ?? defaultReportPath(call.score));
   guardOutputs(reportPath, call);
-  const { score, setting, brief } = readCall(call);
+  const { read, score, setting, brief } = readCall(call);
   progress("searching");
   const report = judge(score, setting, version, brief);
   const outputs: Output[] = [];
@@ -118,14 +126,32 @@ export async function runCheck(call: CheckCall, version: string, progress: Progr
       import("./engrave/music.js"),
       import("../reports/check-page.js"),
     ]);
-    outputs.push({ path: reportPath, text: await renderCheckPage(report, await engraveReport(report)) });
+    outputs.push({ path: reportPath, content: await renderCheckPage(report, await engraveReport(report)) });
   }
-  if (call.json !== undefined) outputs.push({ path: call.json, text: `${JSON.stringify(report.json)}\n` });
-  if (call.writeBrief !== undefined) outputs.push({ path: call.writeBrief, text: briefText(report) });
+  if (call.json !== undefined) outputs.push({ path: call.json, content: `${JSON.stringify(report.json)}\n` });
+  if (call.writeBrief !== undefined) outputs.push({ path: call.writeBrief, content: briefText(report) });
+  if (call.annotated !== undefined) outputs.push(annotatedScore(call.annotated, read, report, setting));
   for (const output of outputs) if (output.path !== "-") await writeOutput(output);
   const piped = outputs.find((output) => output.path === "-");
-  const summary = call.quiet ? "" : checkSummary(report, { report: reportPath, json: call.json ?? null });
-  return { code: exitCode(report.json, failOn), text: piped?.text ?? summary, complaint: crashLines(report.json) };
+  const written = { report: reportPath, json: call.json ?? null, score: call.annotated ?? null };
+  const summary = call.quiet ? "" : checkSummary(report, written);
+  return { code: exitCode(report.json, failOn), text: piped?.content ?? summary, complaint: crashLines(report.json) };
+}
+
+/** The document that was read with the fingering in it; packed where the name asks for that. */
+function annotatedScore(path: string, read: ReadCall["read"], report: Report, setting: Setting): Output {
+  const { source, bytes } = read;
+  const { name, ...figures } = setting.hand;
+  const own = HAND_NAMES.some((known) => known === name && isDeepStrictEqual(findHand(name), setting.hand));
+  const edits = annotate(source, report.json.fingering.notes, {
+    tuning: setting.tuning.name,
+    transpose: setting.transpose.interval,
+    temperament: setting.temperament,
+    hand: own ? name : { name, figures },
+  });
+  const document = encodeText(spliced(source.text, edits), source);
+  const content = /\.mxl$/i.test(path) ? packScore(document, unpackAll(bytes, report.json.score.file)) : document;
+  return { path, content };
 }
 
 /**
@@ -142,7 +168,7 @@ export async function runGuide(call: GuideCall, version: string): Promise<Outcom
   const guide = guideJson({ rules, hand, version, byCharge: BY_CHARGE });
   const text = await guideText(guide, format);
   if (path === "-") return { code: 0, text, complaint: "" };
-  await writeOutput({ path, text });
+  await writeOutput({ path, content: text });
   return { code: 0, text: `The rule book, ${rules.length} rules: ${path}\n`, complaint: "" };
 }
 
@@ -170,50 +196,66 @@ export async function runWhere(call: WhereCall): Promise<Outcome> {
   const json = `${JSON.stringify(whereJson(spots))}\n`;
   if (call.json === "-") return { code: 0, text: json, complaint: "" };
   checkOutputs([call.json], call.force ?? false);
-  await writeOutput({ path: call.json, text: json });
+  await writeOutput({ path: call.json, content: json });
   return { code: 0, text: `${text}\nJSON: ${call.json}\n`, complaint: "" };
 }
 
-/** Reads the score, the brief and the setting that a call names; what the call says counts over the brief. */
-function readCall(call: CheckCall): { readonly score: Score; readonly setting: Setting; readonly brief: Brief } {
+/** What a call names, read. */
+interface ReadCall {
+  readonly read: ReadResult & { readonly bytes: Uint8Array };
+  /** in the brief's tempo, if it gives one */
+  readonly score: Score;
+  readonly setting: Setting;
+  readonly brief: Brief;
+}
+
+/** Reads the score, the brief and the setting: a call counts over the brief, the brief over what the score stores. */
+function readCall(call: CheckCall): ReadCall {
   const written = call.brief === undefined ? null : readBriefFile(call.brief);
-  const said = written?.values ?? {};
-  const temperament = oneOf(
-    call.temperament ?? said.temperament ?? "pythagorean",
-    TEMPERAMENTS,
-    sayer(call.temperament, written, "temperament"),
-  );
-  const tuning = findTuning(call.tuning ?? said.tuning ?? "zhengdiao", sayer(call.tuning, written, "tuning"));
-  const hand = findHand(call.hand ?? said.hand ?? "medium");
-  const name = call.score === "-" ? "standard input" : call.score;
+  const read = readScoreFile(call, written);
+  const brief = written === null ? NO_BRIEF : resolveBrief(written, read.score);
+  const { score } = read;
+  const paced = brief.tempo === null ? score : { ...score, tempos: [{ onset: ZERO, quartersPerMinute: brief.tempo }] };
+  return { read, brief, score: paced, setting: settingFor(call, written, read) };
+}
+
+function readScoreFile(call: CheckCall, written: BriefText | null): ReadCall["read"] {
+  const bytes = readBytes(call.score);
   const { part, voice, bars } = call;
+  const stringNumbers = written?.values["string-numbers"];
   const options = {
     ...(part === undefined ? {} : { part }),
     ...(voice === undefined ? {} : { voice }),
     ...(bars === undefined ? {} : { bars }),
-    ...(said["string-numbers"] === undefined ? {} : { stringNumbers: said["string-numbers"] }),
+    ...(stringNumbers === undefined ? {} : { stringNumbers }),
   };
-  const { score } = readScore(readBytes(call.score), name, options);
-  const transpose = readTransposition(
-    call.transpose ?? said.transpose,
-    score,
-    sayer(call.transpose, written, "transpose"),
-  );
-  const brief = written === null ? NO_BRIEF : resolveBrief(written, score);
-  const paced = brief.tempo === null ? score : { ...score, tempos: [{ onset: ZERO, quartersPerMinute: brief.tempo }] };
-  return {
-    brief,
-    score: paced,
-    setting: inScale(
-      { tuning, transpose, temperament, gong: tuning.gong, hand, scaleLengthCm: DEFAULT_SCALE_LENGTH_CM },
-      score,
-    ),
-  };
+  return { ...readScore(bytes, call.score === "-" ? "standard input" : call.score, options), bytes };
 }
 
-/** Where a value comes from, for messages: an option, or a line of the brief. */
-function sayer(option: string | undefined, brief: BriefText | null, key: string): string {
-  return option === undefined && brief !== null && key in brief.values ? brief.at([key]).place : `--${key}`;
+function settingFor(call: CheckCall, written: BriefText | null, { score, setting }: ReadResult): Setting {
+  const said = written?.values ?? {};
+  const kept = setting?.stored;
+  /** Where a value comes from, for messages. */
+  const sayer = (key: "tuning" | "transpose" | "temperament"): string => {
+    if (call[key] !== undefined || (said[key] === undefined && setting === null)) return `--${key}`;
+    return said[key] === undefined ? (setting as SourceSetting).place : (written as BriefText).at([key]).place;
+  };
+  const temperament = oneOf(
+    call.temperament ?? said.temperament ?? kept?.temperament ?? "pythagorean",
+    TEMPERAMENTS,
+    sayer("temperament"),
+  );
+  const tuning = findTuning(call.tuning ?? said.tuning ?? kept?.tuning ?? "zhengdiao", sayer("tuning"));
+  const hand = call.hand ?? said.hand ?? kept?.hand ?? "medium";
+  const chosen = {
+    tuning,
+    transpose: readTransposition(call.transpose ?? said.transpose ?? kept?.transpose, score, sayer("transpose")),
+    temperament,
+    gong: tuning.gong,
+    hand: typeof hand === "string" ? findHand(hand) : readHand(JSON.stringify(hand.figures), hand.name),
+    scaleLengthCm: DEFAULT_SCALE_LENGTH_CM,
+  };
+  return inScale(chosen, score);
 }
 
 function readBriefFile(path: string): BriefText {
@@ -299,11 +341,12 @@ function defaultReportPath(score: string): string {
 }
 
 function guardOutputs(report: string | null, call: CheckCall): void {
-  const paths = [report, call.json ?? null, call.writeBrief ?? null].filter((path): path is string => path !== null);
+  const named = [report, call.json, call.writeBrief, call.annotated];
+  const paths = named.filter((path) => path !== null && path !== undefined);
   if (paths.filter((path) => path === "-").length > 1)
     throw new InputProblem(
       "two-streams",
-      "--report, --json, --write-brief",
+      "--report, --json, --write-brief, --score",
       "more than one asks for standard output",
       "let the others name files",
     );

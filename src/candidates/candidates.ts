@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Everything the two hands may do, moment by moment: what the search chooses from.
 import { isFigure } from "../model/compounds.js";
-import type { GivenFingering } from "../model/fingering.js";
+import { type GivenFingering, NOTHING_GIVEN } from "../model/fingering.js";
 import { handZonesCm } from "../model/frame.js";
 import type { Moment, MomentNote } from "../model/moments.js";
 import {
@@ -54,12 +54,13 @@ export function choicesOf(moments: readonly Moment[], setting: Setting, rules: r
     return list;
   };
   const plucked = moments.map(listOf);
+  const free = moments.map((moment) => listOf(withoutGiven(moment)));
   const figures = moments.map(figuresAt);
   const choices: Choice[] = [];
   let before: readonly Left[] = [];
   for (const [i, moment] of moments.entries()) {
     const list = plucked[i] as { readonly id: number; readonly lefts: readonly Left[] };
-    const rights = rightsAt(i, moments, plucked, figures[i] ?? proposed);
+    const rights = rightsAt(i, moments, free, figures[i] ?? proposed);
     const strings = struckStrings(rights);
     const struck = list.lefts.filter((left) => strings.has(left.strings));
     const unplucked = unpluckedLefts(moment, before, hands);
@@ -74,6 +75,11 @@ export function choicesOf(moments: readonly Moment[], setting: Setting, rules: r
     });
   }
   return choices;
+}
+
+/** The moment as if the score said nothing of its fingering. */
+function withoutGiven(moment: Moment): Moment {
+  return { ...moment, notes: moment.notes.map((note) => ({ ...note, given: NOTHING_GIVEN })) };
 }
 
 /** Moments with equal signatures have the same plucked hands. */
@@ -134,9 +140,9 @@ function figuresAt(moment: Moment): ReadonlySet<Right> | null {
 type Lists = readonly { readonly lefts: readonly Left[] }[];
 
 /** Marks the strokes that may be used at a moment: what the score gives, else those proposed. */
-function rightsAt(index: number, moments: readonly Moment[], plucked: Lists, proposed: ReadonlySet<Right>): Uint8Array {
+function rightsAt(index: number, moments: readonly Moment[], free: Lists, proposed: ReadonlySet<Right>): Uint8Array {
   const moment = moments[index] as Moment;
-  const plantable = plantableStrings(index, moments, plucked);
+  const plantable = plantableStrings(index, moments, free);
   const given = moment.notes.map((note) => note.given).filter((one) => one.stroke !== null || one.compound !== null);
   const offered = new Uint8Array(countOfRights());
   for (let id = 0; id < offered.length; id++) {
@@ -178,12 +184,15 @@ function strokesFit(right: Right, given: readonly GivenFingering[]): boolean {
   });
 }
 
-/** Strings that one of the next notes could take with gou, up to the next rest. */
-function plantableStrings(index: number, moments: readonly Moment[], plucked: Lists): ReadonlySet<number> {
+/**
+ * Strings that one of the next notes could take with gou, up to the next rest, whatever is given for it: a fingering
+ * that is read back must offer the same waiting fingers as the search that found it.
+ */
+function plantableStrings(index: number, moments: readonly Moment[], free: Lists): ReadonlySet<number> {
   const strings = new Set<number>();
   for (let i = index + 1; i <= index + PLANT_AHEAD && i < moments.length; i++) {
     if (moments[i]?.rested) break;
-    for (const left of plucked[i]?.lefts ?? []) if (left.strings.outer > 0) strings.add(left.strings.outer);
+    for (const left of free[i]?.lefts ?? []) if (left.strings.outer > 0) strings.add(left.strings.outer);
   }
   return strings;
 }

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // What tells huipath's own elements in an annotated score, and the setting that such a score keeps.
-import type { Hand } from "./setting.js";
 
 /** The name of the miscellaneous field that keeps the setting. */
 export const SETTING_FIELD = "huipath-setting";
@@ -15,6 +14,12 @@ export interface StoredSetting {
   /** an interval, since its spelling counts */
   readonly transpose: string;
   readonly temperament: string;
-  /** the name of a hand that comes with huipath, or the figures of another */
-  readonly hand: string | Hand;
+  /** the name of a hand that comes with huipath; of another also its figures, as a hand file gives them */
+  readonly hand: string | StoredHand;
+}
+
+/** A hand of the user's own. */
+export interface StoredHand {
+  readonly name: string;
+  readonly figures: Readonly<Record<string, number>>;
 }

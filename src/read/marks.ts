@@ -5,7 +5,7 @@ import type { Quarters } from "../model/time.js";
 import { type DirectionFacts, dynamicNames } from "./directions.js";
 import { isLetRing, type MelodyNote } from "./melody.js";
 import type { ReadNote } from "./notes.js";
-import { lyricText, writtenLyrics } from "./own.js";
+import { lyricText, ownElements } from "./own.js";
 import type { TechnicalFacts } from "./technical.js";
 import type { UnreadList } from "./unread.js";
 import { child, children, type XmlElement } from "./xml.js";
@@ -123,11 +123,11 @@ export function tellLooseSlides(melody: readonly MelodyNote[], unread: UnreadLis
   for (const bar of open.values()) unread.add("looseSlide", bar);
 }
 
-/** A note's lyrics by verse, without the line that huipath wrote. */
-export function lyricsOf(note: MelodyNote): Lyric[] {
+/** A note's lyrics by verse, without the line that huipath wrote. @param annotated the document keeps a setting */
+export function lyricsOf(note: MelodyNote, annotated: boolean): Lyric[] {
   const lyrics = new Map<string, string>();
   for (const { element } of elementsOf(note))
-    for (const lyric of writtenLyrics(element)) {
+    for (const lyric of ownElements(element, annotated).otherLyrics) {
       const verse = lyric.getAttribute("number") ?? lyric.getAttribute("name") ?? "1";
       const text = lyricText(lyric);
       if (text !== "" && !lyrics.has(verse)) lyrics.set(verse, text);

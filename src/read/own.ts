@@ -12,41 +12,43 @@ export function isPrinted(notations: XmlElement): boolean {
   return notations.getAttribute("print-object") !== "no";
 }
 
-/** The notations that huipath wrote: not printed, nothing but technical marks, with a spoken form that is understood. */
-export function ownNotations(note: XmlElement): XmlElement[] {
-  return children(note, "notations").filter((notations) => formIn(notations) !== null);
+/** What of a note huipath wrote, and the rest of its lyrics. */
+export interface OwnElements {
+  readonly notations: readonly XmlElement[];
+  readonly lyrics: readonly XmlElement[];
+  /** the lyrics without those that only repeat what huipath's own marks say */
+  readonly otherLyrics: readonly XmlElement[];
 }
 
-/** The spoken form in notations of huipath's own; null in others. */
+/**
+ * Tells huipath's own elements from the writer's. Its notations are not printed and hold nothing but technical marks
+ * with a spoken form; they count as its own in a document that keeps a setting, or beside its own lyric. An editor may
+ * lose that line's name: then the last lyric that says the same as the marks is it, since it stands below the writer's.
+ *
+ * @param annotated the document keeps a setting
+ */
+export function ownElements(note: XmlElement, annotated: boolean): OwnElements {
+  const lyrics = children(note, "lyric");
+  const named = lyrics.filter((lyric) => lyric.getAttribute("name") === OWN_LINE);
+  if (!annotated && named.length === 0) return { notations: [], lyrics: [], otherLyrics: lyrics };
+  // The last of its kind: what a writer has of that kind stands before it.
+  const notations = children(note, "notations")
+    .filter((one) => formIn(one) !== null)
+    .slice(-1);
+  const forms = notations.map(formIn);
+  const repeating = (lyric: XmlElement): boolean => forms.includes(lyricText(lyric));
+  const own = named.length > 0 ? named : lyrics.filter(repeating).slice(-1);
+  const otherLyrics = lyrics.filter((lyric) => !own.includes(lyric) || !repeating(lyric));
+  return { notations, lyrics: own, otherLyrics };
+}
+
+/** The spoken form in notations of huipath's kind; null in others. */
 function formIn(notations: XmlElement): string | null {
   const [technical, ...more] = notations.children;
   if (isPrinted(notations) || technical?.nodeName !== "technical" || more.length > 0) return null;
   if (technical.children.some((mark) => !OWN_MARKS.has(mark.nodeName))) return null;
   const form = childText(technical, "other-technical");
   return form !== null && isForm(readSpoken(form)) ? form : null;
-}
-
-/**
- * The lyrics of the line that huipath wrote. An editor may lose the line's name: then the last lyric that says the same
- * as the marks is it, since huipath's line stands below the writer's.
- */
-export function ownLyrics(note: XmlElement): XmlElement[] {
-  const lyrics = children(note, "lyric");
-  const named = lyrics.filter((lyric) => lyric.getAttribute("name") === OWN_LINE);
-  if (named.length > 0) return named;
-  const forms = ownForms(note);
-  return lyrics.filter((lyric) => forms.includes(lyricText(lyric))).slice(-1);
-}
-
-/** A note's lyrics without those that only repeat what huipath's own marks say. */
-export function writtenLyrics(note: XmlElement): XmlElement[] {
-  const forms = ownForms(note);
-  const repeated = forms.length === 0 ? [] : ownLyrics(note).filter((lyric) => forms.includes(lyricText(lyric)));
-  return children(note, "lyric").filter((lyric) => !repeated.includes(lyric));
-}
-
-function ownForms(note: XmlElement): string[] {
-  return children(note, "notations").flatMap((notations) => formIn(notations) ?? []);
 }
 
 /** What a lyric says; several syllables on one note are joined. */

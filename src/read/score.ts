@@ -23,7 +23,7 @@ import {
 } from "./marks.js";
 import { type MelodyNote, melodyOf } from "./melody.js";
 import { readNotes } from "./notes.js";
-import { ownLyrics, ownNotations } from "./own.js";
+import { type OwnElements, ownElements } from "./own.js";
 import { readSetting, type SourceSetting } from "./setting.js";
 import { type BarSpan, findBars } from "./span.js";
 import { readTechnical, type StringNumbers, type TechnicalFacts } from "./technical.js";
@@ -61,8 +61,7 @@ export interface SourceText {
 export interface SourceNote {
   readonly element: XmlElement;
   /** what huipath put into it when it annotated the document */
-  readonly ownNotations: readonly XmlElement[];
-  readonly ownLyrics: readonly XmlElement[];
+  readonly own: OwnElements;
 }
 
 /** A score as it was read. */
@@ -84,6 +83,7 @@ export function readScore(bytes: Uint8Array, file: string, options: ReadOptions 
   const unpacked = unpack(bytes, file);
   const root = parseXml(unpacked.text, file);
   const document = musicDocument(root, file);
+  const setting = readSetting(root, file);
   const unread = new UnreadList();
   const part = choosePart(document, options.part, file);
   const walked = walkPart(part, file, unread);
@@ -101,7 +101,8 @@ export function readScore(bytes: Uint8Array, file: string, options: ReadOptions 
   tellLooseSlides(melody, unread);
   if (bars.some((bar) => bar.repeatStart || bar.repeatTimes !== null || bar.endings.length > 0))
     unread.addWhole(PLAYED_ONCE);
-  const { notes, oddMarks } = scoreNotes(melody, directions, bars, voice, unread, options.stringNumbers ?? "musicxml");
+  const habits = { annotated: setting !== null, stringNumbers: options.stringNumbers ?? "musicxml" };
+  const { notes, oddMarks } = scoreNotes(melody, directions, bars, voice, unread, habits);
   const whole: Score = {
     file: file.split(/[\\/]/).at(-1) ?? file,
     title: document.title,
@@ -115,7 +116,7 @@ export function readScore(bytes: Uint8Array, file: string, options: ReadOptions 
   };
   const span = options.bars === undefined ? { from: 0, to: bars.length - 1 } : findBars(options.bars, bars, file);
   const score = cut(whole, span, unread, file);
-  return { score, source: { ...unpacked, root, notes: sourceNotes(melody, span) }, setting: readSetting(root, file) };
+  return { score, source: { ...unpacked, root, notes: sourceNotes(melody, span, setting !== null) }, setting };
 }
 
 /** The staff on which the voice begins: its key and meter count. */
@@ -126,17 +127,26 @@ function homeStaff(placed: readonly Placed[], voices: readonly (string | null)[]
   return first === undefined ? "1" : staffOf(first.element);
 }
 
+/** How the document's fingering is written. */
+interface Habits {
+  /** it keeps a setting, so that huipath's own elements may stand in it */
+  readonly annotated: boolean;
+  readonly stringNumbers: StringNumbers;
+}
+
 function scoreNotes(
   melody: readonly MelodyNote[],
   directions: readonly DirectionFacts[],
   bars: readonly Bar[],
   voice: string | null,
   unread: UnreadList,
-  stringNumbers: StringNumbers,
+  { annotated, stringNumbers }: Habits,
 ): { notes: ScoreNote[]; oddMarks: OddMark[] } {
   const words = wordsByNote(melody, directions, bars, voice, unread);
-  const technical = melody.map((note) => readTechnical(note.head.element, stringNumbers));
-  const lyrics = melody.map(lyricsOf);
+  const technical = melody.map(({ head: { element } }) =>
+    readTechnical(element, ownElements(element, annotated).notations, stringNumbers),
+  );
+  const lyrics = melody.map((note) => lyricsOf(note, annotated));
   const { given, harmonics, oddMarks } = readGiven(melody, technical, lyrics, words);
   const wavy = underWavyLines(melody);
   const dynamics = dynamicsOf(melody, directions, bars);
@@ -226,14 +236,11 @@ function cut(whole: Score, span: BarSpan, unread: UnreadList, file: string): Sco
   };
 }
 
-function sourceNotes(melody: readonly MelodyNote[], span: BarSpan): SourceText["notes"] {
+function sourceNotes(melody: readonly MelodyNote[], span: BarSpan, annotated: boolean): SourceText["notes"] {
   const within = melody.filter(({ head }) => head.bar >= span.from && head.bar <= span.to);
   return new Map(
     within.flatMap(({ head, tied }) =>
-      [head, ...tied].map(
-        ({ id, element }) =>
-          [id, { element, ownNotations: ownNotations(element), ownLyrics: ownLyrics(element) }] as const,
-      ),
+      [head, ...tied].map(({ id, element }) => [id, { element, own: ownElements(element, annotated) }] as const),
     ),
   );
 }

@@ -12,29 +12,11 @@ export interface SourceSetting {
   readonly place: string;
 }
 
-const figure = z.number().nonnegative();
-
 const SCHEMA = z.strictObject({
   tuning: z.string(),
   transpose: z.string(),
   temperament: z.string(),
-  hand: z.union([
-    z.string(),
-    z.strictObject({
-      name: z.string(),
-      frameNearCm: figure,
-      frameFarCm: figure,
-      frameNearHighCm: figure,
-      comfortableSpanCm: figure,
-      spanLimitCm: figure,
-      freeShiftCm: figure,
-      comfortableCmPerSecond: figure,
-      plucksPerSecond: figure,
-      plucksPerSecondOneFinger: figure,
-      plucksPerSecondWithShift: figure,
-      jointAndKneelingExtra: figure,
-    }),
-  ]),
+  hand: z.union([z.string(), z.strictObject({ name: z.string(), figures: z.record(z.string(), z.number()) })]),
 });
 
 /**

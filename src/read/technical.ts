@@ -3,7 +3,7 @@
 import { type GivenFingering, NOTHING_GIVEN } from "../model/fingering.js";
 import type { OddMark } from "../model/score.js";
 import { holdNamed, isForm, readSpoken, type SpokenForm, strokeNamed } from "./fingering.js";
-import { isPrinted, ownNotations } from "./own.js";
+import { isPrinted } from "./own.js";
 import { children, type XmlElement } from "./xml.js";
 
 /** A text that was not understood, with the nearest that would be. */
@@ -44,11 +44,15 @@ const FIELDS = [
 /**
  * Reads all `<technical>` of a note element. Marks count over the spoken form beside them, and what is printed over what
  * is not.
+ *
+ * @param own what huipath wrote itself: it counts strings by the standard, whatever the writer does
  */
-export function readTechnical(note: XmlElement, stringNumbers: StringNumbers): TechnicalFacts {
+export function readTechnical(
+  note: XmlElement,
+  own: readonly XmlElement[],
+  stringNumbers: StringNumbers,
+): TechnicalFacts {
   const all = children(note, "notations");
-  // What huipath wrote itself counts by the standard, whatever the writer does.
-  const own = ownNotations(note);
   const count: Count = (notations) => (own.includes(notations) ? "musicxml" : stringNumbers);
   const printed = readMarks(all.filter(isPrinted), true, count);
   const hidden = readMarks(

@@ -3,23 +3,28 @@
 import { closeSync, existsSync, openSync, readSync, statSync } from "node:fs";
 import { dirname, resolve } from "node:path";
 import writeFileAtomic from "write-file-atomic";
+import { SETTING_FIELD } from "../model/annotation.js";
 import { InputProblem } from "../problem.js";
 
 /** A file to be written. */
 export interface Output {
   readonly path: string;
-  readonly text: string;
+  readonly content: string | Uint8Array;
 }
+
+/** Says that huipath made a file, where the file has no place for another mark. */
+export const MADE_BY = "<!-- made by huipath -->";
 
 /** A file that huipath made says so within its first bytes. */
 const MARKS = [
   '<meta name="generator" content="huipath',
   '"tool":{"name":"huipath"',
   '"tool": {\n    "name": "huipath"',
-  "<!-- made by huipath -->",
+  MADE_BY,
   "# made by huipath",
+  `<miscellaneous-field name="${SETTING_FIELD}">`,
 ];
-const MARK_WITHIN_BYTES = 4096;
+const MARK_WITHIN_BYTES = 16_384;
 /** The list of places of `where --json`: its published form leaves no room for a mark, but is like no other. */
 const PLACE_LIST = /^\[\{"string":[1-7],"sound":"(?:open|stopped|harmonic)","position":/;
 
@@ -66,7 +71,8 @@ function isOurs(path: string): boolean {
   const file = openSync(path, "r");
   try {
     const length = readSync(file, head, 0, head.length, 0);
-    const text = head.toString("utf8", 0, length);
+    // The marks are ASCII: without its empty bytes UTF-16 reads the same.
+    const text = head.toString("latin1", 0, length).replaceAll("\0", "");
     return MARKS.some((mark) => text.includes(mark)) || PLACE_LIST.test(text);
   } finally {
     closeSync(file);
@@ -80,9 +86,13 @@ function isOurs(path: string): boolean {
  */
 export async function writeOutput(output: Output): Promise<void> {
   try {
-    await writeFileAtomic(output.path, output.text);
+    await writeFileAtomic(output.path, bytesOf(output.content));
   } catch (error) {
     if (!(error instanceof Error) || !("code" in error)) throw error;
     throw new InputProblem("cannot-write", output.path, `it cannot be written (${error.code})`, "choose another place");
   }
+}
+
+function bytesOf(content: string | Uint8Array): string | Buffer {
+  return typeof content === "string" ? content : Buffer.from(content.buffer, content.byteOffset, content.byteLength);
 }

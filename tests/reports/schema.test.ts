@@ -31,7 +31,7 @@ const whereSchema = schema("where");
 
 async function checked(score: string, more: object = {}): Promise<CheckJson> {
   const path = fileURLToPath(new URL(score, MELODIES));
-  return JSON.parse((await runCheck({ score: path, report: "none", json: "-", ...more }, "0.0.0")).text);
+  return JSON.parse(String((await runCheck({ score: path, report: "none", json: "-", ...more }, "0.0.0")).text));
 }
 
 /** Spare moves as whole thousandths, so that sums are exact. */
@@ -132,12 +132,12 @@ test("the schema refuses what is missing, unknown or impossible", async () => {
 describe("where --json", () => {
   test.each([["D4"], ["C2"], ["B1"], ["4 7.9"], ["4 9"], ["4"]])("%s keeps the schema", async (what) => {
     const { text } = await runWhere({ what: what.split(" "), json: "-" });
-    expect(faults(whereSchema, JSON.parse(text))).toEqual([]);
+    expect(faults(whereSchema, JSON.parse(String(text)))).toEqual([]);
   });
 });
 
 test("guide --format json keeps the schema and holds every rule", async () => {
-  const guide = JSON.parse((await runGuide({ format: "json" }, "0.0.0")).text);
+  const guide = JSON.parse(String((await runGuide({ format: "json" }, "0.0.0")).text));
   expect(faults(schema("guide"), guide)).toEqual([]);
   expect(guide.rules.map((rule: { id: string }) => rule.id).sort()).toEqual(
     RULES.map((entry) => entry.prose.id).sort(),

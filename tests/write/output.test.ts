@@ -37,7 +37,7 @@ test.each([
 
 test("what the system refuses is a problem of the call, and leaves nothing behind", async () => {
   const path = join(file("plain", "x"), "below.json");
-  await expect(writeOutput({ path, text: "{}" })).rejects.toThrow(
+  await expect(writeOutput({ path, content: "{}" })).rejects.toThrow(
     /cannot be written \(ENOTDIR\); choose another place/,
   );
   expect(readdirSync(folder).filter((name) => name.startsWith("below"))).toEqual([]);
