@@ -114,6 +114,12 @@ describe.concurrent("what cannot be used: exit 2, one line on standard error, no
       ["check", GRACE, "--report", "-", "--json", "-"],
       /more than one asks for standard output; let the others name files/,
     ],
+    [
+      "the annotated score and JSON to standard output",
+      ["check", GRACE, "--score", "-", "--json", "-"],
+      /more than one asks for standard output; let the others name files/,
+    ],
+    ["the score as its own output", ["check", GRACE, "--score", GRACE], /this file is read by the same call/],
     ["two outputs to one file", ["check", GRACE, "--report", "a", "--json", "./a"], /two outputs go to one file/],
     ["a device as output", ["check", GRACE, "--json", "/dev/null"], /no plain file|does not exist/],
     ["no score", ["check"], /missing required argument 'score'; see --help/],
@@ -255,6 +261,60 @@ describe.concurrent("check", () => {
     const { setting, score } = JSON.parse(out);
     expect(setting).toMatchObject({ transpose: -12, tuning: "ruibin" });
     expect(score.bars).toBe(2);
+  });
+});
+
+describe.concurrent("check --score", () => {
+  const settingIn = async (folder: string, args: readonly string[]): Promise<Record<string, unknown>> =>
+    JSON.parse((await huipath(folder, ["check", ...args, "--report", "none", "--json", "-"])).out).setting;
+
+  test("writes the score, says where, and replaces only what huipath made", async () => {
+    const folder = workplace();
+    const args = ["check", GRACE, "--report", "none", "--score", "fingered.musicxml"];
+    expect((await huipath(folder, args)).out).toMatch(/\nAnnotated score: fingered\.musicxml\n$/);
+    expect((await huipath(folder, args)).code).toBe(0);
+    writeFileSync(join(folder, "fingered.musicxml"), readFileSync(GRACE));
+    const refused = await huipath(folder, args);
+    expect(refused.code).toBe(2);
+    expect(refused.err).toMatch(/fingered\.musicxml: this file exists and huipath did not make it/);
+    expect(readFileSync(join(folder, "fingered.musicxml"))).toEqual(readFileSync(GRACE));
+  });
+
+  test("the stored setting holds unless an option or a brief says otherwise", async () => {
+    const folder = workplace();
+    writeFileSync(join(folder, "wide.yaml"), readFileSync(at("../rules/hands/large.yaml")));
+    const options = ["--tuning", "manjue", "--transpose", "-P4", "--temperament", "just", "--hand", "wide.yaml"];
+    const stored = await settingIn(folder, [GRACE, ...options]);
+    expect(stored).toMatchObject({ tuning: "manjue", transpose: -5, temperament: "just", hand: "wide" });
+    await huipath(folder, ["check", GRACE, ...options, "--report", "none", "--score", "a.musicxml"]);
+    rmSync(join(folder, "wide.yaml"));
+    expect(await settingIn(folder, ["a.musicxml"])).toEqual(stored);
+    writeFileSync(join(folder, "brief.yaml"), "transpose: -2\n");
+    expect(await settingIn(folder, ["a.musicxml", "--brief", "brief.yaml", "--hand", "small"])).toMatchObject({
+      ...{ tuning: "manjue", transpose: -2, hand: "small" },
+    });
+  });
+
+  test("a stored setting that cannot be used is refused with its line", async () => {
+    const folder = workplace();
+    await huipath(folder, ["check", GRACE, "--report", "none", "--score", "a.musicxml"]);
+    const text = readFileSync(join(folder, "a.musicxml"), "utf8").replace('"zhengdiao"', '"zhengdio"');
+    writeFileSync(join(folder, "a.musicxml"), text);
+    const { code, err } = await huipath(folder, ["check", "a.musicxml"]);
+    expect(code).toBe(2);
+    expect(err).toMatch(/^huipath: a\.musicxml line \d+ \(huipath-setting\): no tuning called "zhengdio"/);
+  });
+
+  test("- writes the score alone to standard output; a name in .mxl packs it", async () => {
+    const folder = workplace();
+    const piped = await huipath(folder, ["check", GRACE, "--report", "none", "--score", "-"]);
+    expect(piped.out).toMatch(/^<\?xml .*<\/score-partwise>\n$/s);
+    const args = ["check", "-", "--report", "none", "--json", "a.json", "--score", "a.mxl"];
+    expect((await huipath(folder, args, piped.out)).code).toBe(0);
+    const packed = JSON.parse((await huipath(folder, ["check", "a.mxl", "--report", "none", "--json", "-"])).out);
+    const plain = JSON.parse(readFileSync(join(folder, "a.json"), "utf8"));
+    expect(packed.fingering).toEqual(plain.fingering);
+    expect((await huipath(folder, args, piped.out)).code).toBe(0);
   });
 });
 

@@ -73,9 +73,10 @@ function childEdits(
 /** The verse of each note: of a chord the highest note stands in the first line, the next below it. */
 function versesOf(notes: readonly NoteJson[], first: number): ReadonlyMap<string, number> {
   const verses = new Map<string, number>();
-  for (const [index, note] of notes.entries()) {
-    const above = notes.slice(index + 1).findIndex((other) => note.chord === null || other.chord !== note.chord);
-    verses.set(note.id, first + (above < 0 ? notes.length - 1 - index : above));
+  let above: { readonly chord: string | null; readonly verse: number } = { chord: null, verse: first };
+  for (const { id, chord } of notes.toReversed()) {
+    above = { chord, verse: chord !== null && chord === above.chord ? above.verse + 1 : first };
+    verses.set(id, above.verse);
   }
   return verses;
 }

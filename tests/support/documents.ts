@@ -31,7 +31,10 @@ if (SUITE.length === 0) console.warn("SKIPPED: the MusicXML test suite is not be
 
 const PITCHES = ["C2", "D2", "E2", "F2", "G2", "A2", "C3", "D3", "E3", "F3", "G3", "A3", "C4", "D4", "A4", "A1", "F6"];
 /** What a writer may have said: forms that fit some of the pitches, some that fit none, and words to sing. */
-const LYRICS = ["san gou 1", "fan 9 tiao 5", "da 9 tiao 4", "ming jie 10 gou 3", "shang 9", "dai qi", "gou 4", "la"];
+const LYRICS = [
+  ...["san gou 1", "fan 9 tiao 5", "da 9 tiao 4", "ming jie 10 gou 3", "shang 9", "dai qi", "gou 4", "la"],
+  ...["san lun 1", "san li 7 5", "chuo da 9 tiao 4", "fan 7 gou ti 6", "san da yuan 1 6", "san gun 4 1", "qia qi"],
+];
 const MARKS = [
   "<string>4</string>",
   "<harmonic><natural/></harmonic>",
