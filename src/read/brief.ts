@@ -57,7 +57,6 @@ const BRIEF = z.strictObject({
   temperament: text.optional(),
   tempo: z.number().positive().max(1000).optional(),
   "string-numbers": z.enum(["musicxml", "guqin"]).optional(),
-  "thumb-stroke": z.enum(["bo", "pi"]).optional(),
   passages: z.array(PASSAGE).optional(),
   pins: z.array(PIN).optional(),
   accept: z.array(ACCEPT).optional(),
