@@ -112,10 +112,15 @@ const ENDS = /(?:^| )(?:fan zhi|harmonic stop)$/;
  * @example readSpoken("大七六挑四") // thumb, tip, position 7.6, stroke tiao, string 4
  */
 export function readSpoken(text: string): SpokenForm | NotUnderstood {
+  return understood(text) ?? { nearest: nearestForm(wordsOf(text)) };
+}
+
+/** What {@link readSpoken} understands of a text; null where it does not. */
+export function understood(text: string): SpokenForm | null {
   const words = wordsOf(text);
-  const form = words.length === 0 || words.length > MOST_WORDS || isLoneEnglish(words, text) ? null : formOf(words);
-  if (form === null) return { nearest: nearestForm(words) };
-  return { ...form, given: { ...NOTHING_GIVEN, ...form.given, written: true, text: text.trim() } };
+  if (words.length === 0 || words.length > MOST_WORDS || isLoneEnglish(words, text)) return null;
+  const form = formOf(words);
+  return form && { ...form, given: { ...NOTHING_GIVEN, ...form.given, written: true, text: text.trim() } };
 }
 
 /** Longer texts are no fingering. */

@@ -3,7 +3,7 @@
 import { type GivenFingering, NOTHING_GIVEN } from "../model/fingering.js";
 import type { Lyric, OddMark } from "../model/score.js";
 import { readTogether, type WrittenNote } from "./context.js";
-import { isForm, readSpoken, type SpokenForm } from "./fingering.js";
+import { isForm, readSpoken, type SpokenForm, understood } from "./fingering.js";
 import { heightOf, type MelodyNote } from "./melody.js";
 import { type Odd, overlay, type TechnicalFacts } from "./technical.js";
 
@@ -63,7 +63,7 @@ function formsBeside(
   let left: string[] = [];
   return melody.map((note) => {
     const isFirst = note.chord === null || note.chord === note.head.id;
-    if (isFirst) left = (words.get(note.head.id) ?? []).filter((text) => isForm(readSpoken(text)));
+    if (isFirst) left = (words.get(note.head.id) ?? []).filter((text) => understood(text) !== null);
     return left.splice(0, 1);
   });
 }
@@ -76,10 +76,10 @@ function fingeringLines(lyrics: readonly (readonly Lyric[])[]): ReadonlySet<stri
   const texts = new Map<string, { all: number; understood: number; whole: number }>();
   for (const { verse, text } of lyrics.flat()) {
     const count = texts.get(verse) ?? { all: 0, understood: 0, whole: 0 };
-    const read = readSpoken(text);
+    const form = understood(text);
     count.all++;
-    if (isForm(read)) count.understood++;
-    if (isForm(read) && read.given.sound !== null && read.given.stroke !== null) count.whole++;
+    if (form !== null) count.understood++;
+    if (form !== null && form.given.sound !== null && form.given.stroke !== null) count.whole++;
     texts.set(verse, count);
   }
   const isLine = (count: { all: number; understood: number; whole: number }): boolean =>

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The elements that huipath itself put into the notes of an annotated score.
 import { OWN_LINE } from "../model/annotation.js";
-import { isForm, readSpoken } from "./fingering.js";
+import { understood } from "./fingering.js";
 import { children, childText, type XmlElement } from "./xml.js";
 
 /** The marks that huipath writes, the spoken form last. */
@@ -48,7 +48,7 @@ function formIn(notations: XmlElement): string | null {
   if (isPrinted(notations) || technical?.nodeName !== "technical" || more.length > 0) return null;
   if (technical.children.some((mark) => !OWN_MARKS.has(mark.nodeName))) return null;
   const form = childText(technical, "other-technical");
-  return form !== null && isForm(readSpoken(form)) ? form : null;
+  return form !== null && understood(form) !== null ? form : null;
 }
 
 /** What a lyric says; several syllables on one note are joined. */

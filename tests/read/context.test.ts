@@ -1,13 +1,17 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // What the notes around a form add to it, from the text of a score to the hands: common practice, no source. That san holds
 // until the next sign is said of the tablature by Zha Fuxi (1954), as cited at silkqin.com.
+
+import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
 import { readingAt } from "../../src/check/check.js";
 import type { Right } from "../../src/model/playing.js";
+import type { CheckJson } from "../../src/report.js";
+import { runCheck } from "../../src/run.js";
 import type { Played } from "../../src/search/charges.js";
 import { play } from "../support/playing.js";
 import { shortScore } from "../support/shorthand.js";
-import { quarter, readBar } from "./helpers.js";
+import { documentOf, quarter, readBar, readText } from "./helpers.js";
 
 function playedFrom(melody: string, fingering: readonly string[], tempo = 60): Played {
   return play(shortScore(melody, fingering, tempo)).played;
@@ -194,5 +198,33 @@ describe("in a score", () => {
       string: 3,
     });
     expect(oddMarks).toEqual([]);
+  });
+
+  test("strings may count as players do, if the brief says so", () => {
+    const mark = "<notations><technical><string>1</string></technical></notations>";
+    const text = documentOf(
+      `<measure number="1"><attributes><divisions>1</divisions></attributes>${quarter("C", 3, mark)}</measure>`,
+    );
+    expect(readText(text).notes[0]?.given.string).toBe(7);
+    expect(readText(text, { stringNumbers: "guqin" }).notes[0]?.given.string).toBe(1);
+  });
+
+  test("the whole way: what is read is said again, with its compound", async () => {
+    const score = fileURLToPath(new URL("../../fixtures/musicxml/written-as-players-do.musicxml", import.meta.url));
+    const json: CheckJson = JSON.parse(String((await runCheck({ score, report: "none", json: "-" }, "0.0.0")).text));
+    expect(json.fingering.notes.map(({ spoken }) => spoken)).toEqual([
+      ...["san gou 1", "san tiao 4", "ming 10 lun 4", "shang 9"],
+      ...["san gou 1", "san tuo 6", "san li 7 5"],
+      ...["fan 7 tiao 6", "fan 7 tiao 7", "chuo da 8.5 tiao 5", "san mo gou 3"],
+    ]);
+    expect(json.fingering.notes.map(({ compound }) => compound)).toEqual([
+      ...[null, null, "lun", null],
+      ...["large-cuo", "large-cuo", "li"],
+      ...[null, null, null, "mo-gou"],
+    ]);
+    expect(json.fingering.source).toBe("submitted");
+    expect(json.verdict.playable).toBe(true);
+    expect(json.findings.filter(({ rule }) => rule === "unread-fingering")).toEqual([]);
+    expect(json.fingering.notes[9]?.given).toContain("entry");
   });
 });
