@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The compound strokes: several attacks of the right hand under one name. Attacks and strings follow the right-hand term
-// list at yueqixuexi.com; those of gun and fu, and lun, agree with the 75 terms of Taiyin daquanji as listed by J. Thompson.
+// list at yueqixuexi.com; lun, and the directions of gun and fu, also the list of 75 terms at silkqin.com; gun-fu, suo-ling's
+// place among the sweeps and what the middle finger stands for are common practice or our judgement.
 import { FIGURES, type FigureName, type GivenCompound, type Stroke } from "./fingering.js";
 
 /** Over which strings a figure goes: one; several neighbours outward, inward, or out and back; or a pair. */

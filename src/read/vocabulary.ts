@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The words of a fingering in pinyin, characters and English, brought into one spelling. Characters and components of
-// the tablature: the handbook by J. A. van Aalst (1884) for fingers and strokes; the rest common practice, no source.
+// the tablature: J. A. van Aalst, Chinese Music (1884), for fingers and strokes; the rest common practice, no source.
 
 /** Pinyin syllables of fingerings. Some mean several things (san: open, three), which the grammar sorts out. */
 const SYLLABLES =

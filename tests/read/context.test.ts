@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-// What the notes around a form add to it, from the text of a score to the hands: common practice, no source. That san holds
-// until the next sign is said of the tablature by Zha Fuxi (1954), as cited at silkqin.com.
-
+// What the notes around a form add to it, from the text of a score to the hands: common practice, no source. (That san
+// holds until the next sign is also said on a player's notation page on the web, which names no author.)
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
 import { readingAt } from "../../src/check/check.js";

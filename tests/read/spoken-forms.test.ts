@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Ways of writing one fingering, and what they mean. 中七勹二 and 木乚七 are worked examples of J. A. van Aalst, Chinese
-// Music (1884); the spoken order with a hui and its tenth is that of the Qin reference pages of silkqin.com; hui numerals
-// with tenths (六七, 八五, 十八) are those of S. Ulrich's notes on tablature. All other rows are common practice, no source.
+// Music (1884), pp. 60-61. That a second numeral is the tenth, with 6.7, 8.5 and 10.8 as examples, is said by the tutorial
+// on reading the tablature at mondayisformusic.com; 外, 半 and what 十二 may mean by the list of signs at kxting.com. The
+// attacks and strings of compounds are those of the right-hand term list at yueqixuexi.com. All other rows are common
+// practice, no source.
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import {
