@@ -17,7 +17,7 @@ const PART = {
   reports: "^reports/",
   engrave: "^src/engrave/",
   write: "^src/write/",
-  run: "^src/run\\.ts$",
+  run: "^src/run/",
   cli: "^src/cli\\.ts$",
 };
 
@@ -83,12 +83,12 @@ module.exports = {
     mayImport(
       "report",
       ["problem", "model", "rule", "candidates", "search", "check"],
-      "report.ts assembles a plain value without markup. Move markup to reports/, notation to src/engrave, files to src/write; let run.ts hand over what the reader returned.",
+      "report.ts assembles a plain value without markup. Move markup to reports/, notation to src/engrave, files to src/write; let src/run hand over what the reader returned.",
     ),
     mayImport(
       "reports",
       ["problem", "model", "rule", "report", "engrave"],
-      "An output prints the Report value and decides nothing. What is missing there is to be computed by the check and put into the value by report.ts; engraved music arrives as an argument from run.ts.",
+      "An output prints the Report value and decides nothing. What is missing there is to be computed by the check and put into the value by report.ts; engraved music arrives as an argument from src/run.",
     ),
     {
       name: "reports-know-rules-as-types-only",
@@ -101,7 +101,7 @@ module.exports = {
     {
       name: "reports-know-engraving-as-types-only",
       severity: "error",
-      comment: "A page prints the music that it is handed. Use `import type`; let run.ts call the engraver.",
+      comment: "A page prints the music that it is handed. Use `import type`; let src/run call the engraver.",
       from: { path: PART.reports },
       to: { path: PART.engrave, dependencyTypesNot: ["type-only"] },
     },
@@ -113,7 +113,7 @@ module.exports = {
     mayImport(
       "write",
       ["problem", "model", "report", "read"],
-      "Writing puts text into files and judges nothing. Take what to write as an argument from run.ts.",
+      "Writing puts text into files and judges nothing. Take what to write as an argument from src/run.",
     ),
     {
       name: "write-knows-the-reader-as-types-only",
@@ -127,20 +127,20 @@ module.exports = {
       name: "only-run-joins",
       severity: "error",
       comment:
-        "run.ts alone joins the parts, and cli.ts alone calls it. Take what you need as an argument instead of importing upward.",
+        "src/run alone joins the parts, and cli.ts alone calls it. Take what you need as an argument instead of importing upward.",
       from: { path: "^(src|rules|reports)/", pathNot: [PART.run, PART.cli] },
       to: { path: [PART.run, PART.cli] },
     },
     mayImport(
       "cli",
       ["problem", "model", "run"],
-      "cli.ts turns arguments into a call of run.ts and a result into an exit code. Do the work in run.ts or in the part it belongs to.",
+      "cli.ts turns arguments into a call of src/run and a result into an exit code. Do the work in src/run or in the part it belongs to.",
     ),
     {
       name: "run-is-below-the-command-line",
       severity: "error",
       comment:
-        "run.ts gets streams, folders and options as arguments, so that a test can call it. Do not import cli.ts.",
+        "src/run gets streams, folders and options as arguments, so that a test can call it. Do not import cli.ts.",
       from: { path: PART.run },
       to: { path: PART.cli },
     },
@@ -155,7 +155,7 @@ module.exports = {
       name: "only-some-parts-touch-files",
       severity: "error",
       comment:
-        "Only read, write, run and the loading of templates in reports touch the file system. Return a value and let run.ts store it, or take the content as an argument.",
+        "Only read, write, run and the loading of templates in reports touch the file system. Return a value and let src/run store it, or take the content as an argument.",
       from: { path: "^(src|rules|reports)/", pathNot: [PART.read, PART.write, PART.run, PART.reports] },
       to: { path: ["^(node:)?fs(/promises)?$", "^node_modules/(@types/)?write-file-atomic/"] },
     },

@@ -4,7 +4,10 @@
 import { createRequire } from "node:module";
 import { Command, CommanderError } from "commander";
 import { InputProblem } from "./problem.js";
-import type { CheckCall, GuideCall, Outcome, Progress, WhereCall } from "./run.js";
+import type { CheckCall } from "./run/check.js";
+import type { GuideCall } from "./run/guide.js";
+import type { Outcome, Progress } from "./run/outcome.js";
+import type { WhereCall } from "./run/where.js";
 
 const { version: VERSION } = createRequire(import.meta.url)("../../package.json") as { version: string };
 
@@ -13,8 +16,6 @@ const QUIET_WORK_MS = 1000;
 
 /** Options of `check` as commander names them: its `--score` is where the annotated score goes. */
 type CheckOptions = Omit<CheckCall, "score" | "annotated"> & { readonly score?: string };
-
-const run = () => import("./run.js");
 
 function progress(): Progress {
   const start = Date.now();
@@ -57,7 +58,7 @@ function program(): Command {
     .option("--force", "replace files that huipath did not make")
     .action(async (score: string, { score: annotated, ...options }: CheckOptions) => {
       const call = { ...options, score, ...(annotated === undefined ? {} : { annotated }) };
-      finish(await (await run()).runCheck(call, VERSION, progress()));
+      finish(await (await import("./run/check.js")).runCheck(call, VERSION, progress()));
     });
   huipath
     .command("where")
@@ -69,7 +70,7 @@ function program(): Command {
     .option("--no-color", "plain text (the output has no colour anyway)")
     .option("--force", "replace files that huipath did not make")
     .action(async (what: string[], options: Omit<WhereCall, "what">) =>
-      finish(await (await run()).runWhere({ ...options, what })),
+      finish(await (await import("./run/where.js")).runWhere({ ...options, what })),
     );
   huipath
     .command("guide")
@@ -78,7 +79,7 @@ function program(): Command {
     .option("--output <file>", "where it goes; - for standard output")
     .option("--hand <hand>", "the hand whose limits it prints")
     .option("--force", "replace files that huipath did not make")
-    .action(async (options: GuideCall) => finish(await (await run()).runGuide(options, VERSION)));
+    .action(async (options: GuideCall) => finish(await (await import("./run/guide.js")).runGuide(options, VERSION)));
   for (const command of huipath.commands) command.exitOverride().configureOutput({ writeErr: () => {} });
   return huipath;
 }

@@ -6,7 +6,7 @@ import { renderCheckPage } from "../reports/check-page.js";
 import { checkSummary } from "../reports/summary.js";
 import { engraveReport } from "../src/engrave/music.js";
 import type { Report } from "../src/report.js";
-import { judge } from "../src/run.js";
+import { judge } from "../src/run/judge.js";
 import { readMelody } from "./support/melodies.js";
 import { settingOf } from "./support/playing.js";
 

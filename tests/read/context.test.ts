@@ -6,7 +6,7 @@ import { describe, expect, test } from "vitest";
 import { readingAt } from "../../src/check/check.js";
 import type { Right } from "../../src/model/playing.js";
 import type { CheckJson } from "../../src/report.js";
-import { runCheck } from "../../src/run.js";
+import { runCheck } from "../../src/run/check.js";
 import type { Played } from "../../src/search/charges.js";
 import { play } from "../support/playing.js";
 import { shortScore } from "../support/shorthand.js";

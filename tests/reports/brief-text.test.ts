@@ -4,7 +4,7 @@ import { expect, test } from "vitest";
 import { briefText } from "../../reports/brief-text.js";
 import { RULES } from "../../rules/index.js";
 import { parseBrief, resolveBrief } from "../../src/read/brief.js";
-import { judge } from "../../src/run.js";
+import { judge } from "../../src/run/judge.js";
 import { readMelody } from "../support/melodies.js";
 import { settingOf } from "../support/playing.js";
 

@@ -6,7 +6,9 @@ import { Ajv2020, type ValidateFunction } from "ajv/dist/2020.js";
 import { describe, expect, test } from "vitest";
 import { RULES } from "../../rules/index.js";
 import type { CheckJson } from "../../src/report.js";
-import { runCheck, runGuide, runWhere } from "../../src/run.js";
+import { runCheck } from "../../src/run/check.js";
+import { runGuide } from "../../src/run/guide.js";
+import { runWhere } from "../../src/run/where.js";
 import { settingOf } from "../support/playing.js";
 
 const MELODIES = new URL("../../fixtures/melodies/", import.meta.url);

@@ -1,0 +1,125 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// `huipath check`.
+import { basename, resolve } from "node:path";
+import { isDeepStrictEqual } from "node:util";
+import { briefText } from "../../reports/brief-text.js";
+import { checkSummary } from "../../reports/summary.js";
+import { HAND_NAMES } from "../../rules/hands.js";
+import type { Setting } from "../model/setting.js";
+import { InputProblem } from "../problem.js";
+import { unpackAll } from "../read/unpack.js";
+import type { CheckJson, Report } from "../report.js";
+import { SEVERITIES, type Severity } from "../rule/types.js";
+import { annotate } from "../write/annotate.js";
+import { checkOutputs, type Output, writeOutput } from "../write/output.js";
+import { encodeText, packScore } from "../write/pack.js";
+import { spliced } from "../write/splice.js";
+import { type ReadCall, readCall, type ScoreCall } from "./input.js";
+import { judge } from "./judge.js";
+import { findHand, oneOf } from "./options.js";
+import type { Outcome, Progress } from "./outcome.js";
+
+/** Options of `check` as they were typed. */
+export interface CheckCall extends ScoreCall {
+  readonly writeBrief?: string;
+  /** where the annotated score goes: `--score` */
+  readonly annotated?: string;
+  readonly report?: string;
+  readonly json?: string;
+  readonly failOn?: string;
+  readonly quiet?: boolean;
+  readonly force?: boolean;
+}
+
+/**
+ * `huipath check`: reads, searches, judges, writes.
+ *
+ * @throws InputProblem before anything is written when the input or the call cannot be used
+ */
+export async function runCheck(call: CheckCall, version: string, progress: Progress = () => {}): Promise<Outcome> {
+  const failOn = oneOf(call.failOn ?? "blocker", SEVERITIES, "--fail-on");
+  const reportPath = call.report === "none" ? null : (call.report ?? defaultReportPath(call.score));
+  guardOutputs(reportPath, call);
+  const { read, score, setting, brief } = readCall(call);
+  progress("searching");
+  const report = judge(score, setting, version, brief);
+  const outputs: Output[] = [];
+  if (reportPath !== null) {
+    progress("engraving");
+    const [{ engraveReport }, { renderCheckPage }] = await Promise.all([
+      import("../engrave/music.js"),
+      import("../../reports/check-page.js"),
+    ]);
+    outputs.push({ path: reportPath, content: await renderCheckPage(report, await engraveReport(report)) });
+  }
+  if (call.json !== undefined) outputs.push({ path: call.json, content: `${JSON.stringify(report.json)}\n` });
+  if (call.writeBrief !== undefined) outputs.push({ path: call.writeBrief, content: briefText(report) });
+  if (call.annotated !== undefined) outputs.push(annotatedScore(call.annotated, read, report, setting));
+  for (const output of outputs) if (output.path !== "-") await writeOutput(output);
+  const piped = outputs.find((output) => output.path === "-");
+  const written = { report: reportPath, json: call.json ?? null, score: call.annotated ?? null };
+  const summary = call.quiet ? "" : checkSummary(report, written);
+  return { code: exitCode(report.json, failOn), text: piped?.content ?? summary, complaint: crashLines(report.json) };
+}
+
+/** The document that was read with the fingering in it; packed where the name asks for that. */
+function annotatedScore(path: string, read: ReadCall["read"], report: Report, setting: Setting): Output {
+  const { source, bytes } = read;
+  const { name, ...figures } = setting.hand;
+  const own = HAND_NAMES.some((known) => known === name && isDeepStrictEqual(findHand(name), setting.hand));
+  const edits = annotate(source, report.json.fingering.notes, {
+    tuning: setting.tuning.name,
+    transpose: setting.transpose.interval,
+    temperament: setting.temperament,
+    hand: own ? name : { name, figures },
+  });
+  const document = encodeText(spliced(source.text, edits), source);
+  const content = /\.mxl$/i.test(path) ? packScore(document, unpackAll(bytes, report.json.score.file)) : document;
+  return { path, content };
+}
+
+/** The report's place when none is named: the score's name without its ending, in the working folder. */
+function defaultReportPath(score: string): string {
+  const stem = score === "-" ? "score" : basename(score).replace(/\.(musicxml|xml|mxl)$/i, "");
+  return `${stem}.report.html`;
+}
+
+function guardOutputs(report: string | null, call: CheckCall): void {
+  const named = [report, call.json, call.writeBrief, call.annotated];
+  const paths = named.filter((path) => path !== null && path !== undefined);
+  if (paths.filter((path) => path === "-").length > 1)
+    throw new InputProblem(
+      "two-streams",
+      "--report, --json, --write-brief, --score",
+      "more than one asks for standard output",
+      "let the others name files",
+    );
+  const inputs = [call.score, call.brief, call.hand].flatMap((path) => (path === undefined ? [] : [resolve(path)]));
+  const swallowed = paths.find((path) => path !== "-" && inputs.includes(resolve(path)));
+  if (swallowed !== undefined)
+    throw new InputProblem(
+      "output-is-input",
+      swallowed,
+      "this file is read by the same call",
+      "let the output have another name",
+    );
+  checkOutputs(
+    paths.filter((path) => path !== "-"),
+    call.force ?? false,
+  );
+}
+
+/** 3 when a rule crashed, 1 with findings at or above the wanted severity, else 0. */
+function exitCode(json: CheckJson, failOn: Severity): 0 | 1 | 3 {
+  if (json.tallies.some((tally) => tally.crashed !== null)) return 3;
+  const from = SEVERITIES.indexOf(failOn);
+  const counts = json.findings.filter(({ status, severity }) => status === "open" || severity === "blocker");
+  return counts.some((finding) => SEVERITIES.indexOf(finding.severity) >= from) ? 1 : 0;
+}
+
+function crashLines(json: CheckJson): string {
+  return json.tallies
+    .filter((tally) => tally.crashed !== null)
+    .map((tally) => `the rule ${tally.rule} failed and was left out: ${tally.crashed}\n`)
+    .join("");
+}
