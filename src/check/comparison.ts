@@ -9,7 +9,8 @@ import type { Cost } from "../rule/cost.js";
 import type { Rule } from "../rule/types.js";
 import type { Weighting } from "../rule/weighting.js";
 import { chargesOf, type Played, totalOf } from "../search/charges.js";
-import { search, type Toll } from "../search/solve.js";
+import type { Toll } from "../search/moves.js";
+import { search } from "../search/solve.js";
 import { readingAt } from "./check.js";
 
 /** One note that is played in another way. */
@@ -54,7 +55,7 @@ export function betterLines(line: WrittenLine): readonly BetterLine[] {
   let least = totalOf(chargesOf(played, rules, weighting));
   for (const worth of WORTH) {
     const tolls = played.moments.map((_, at) => tollAt(played, at, worth));
-    const { lefts, rights } = search(choices, setting, rules, weighting, tolls).solution;
+    const { lefts, rights } = search(choices, setting, rules, { weighting, tolls }).solution;
     const then = { moments: played.moments, lefts, rights };
     const total = totalOf(chargesOf(then, rules, weighting));
     const changes = changesBetween(played, then);

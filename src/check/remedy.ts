@@ -108,7 +108,7 @@ function searchFreed(finding: Finding, line: Remediable): Searched {
       ? { ...moment, notes: moment.notes.map((note) => ({ ...note, given: setFree(note.given) })) }
       : moment,
   );
-  return search(choicesOf(moments, line.setting, line.rules), line.setting, line.rules, line.weighting);
+  return search(choicesOf(moments, line.setting, line.rules), line.setting, line.rules, { weighting: line.weighting });
 }
 
 /** A moment that is played in another way. */

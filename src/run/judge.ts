@@ -39,7 +39,7 @@ function searchSound(moments: readonly Moment[], setting: Setting, rules: readon
   const searchWith = (book: readonly Rule[]) => {
     const choices = choicesOf(moments, setting, book);
     guardPins(choices, brief);
-    return search(choices, setting, book, weightingOf(brief, moments, book));
+    return search(choices, setting, book, { weighting: weightingOf(brief, moments, book) });
   };
   const crashed = new Map<string, string>();
   try {

@@ -21,15 +21,18 @@ export interface Charging {
   readonly strike: readonly (StrikeRule & RuleProse)[];
   readonly handMove: readonly (HandMoveRule & RuleProse)[];
   readonly strokeMove: readonly (StrokeMoveRule & RuleProse)[];
+  /** a charge above so many thousandths bars the way; Infinity where none does */
+  readonly ceiling: number;
 }
 
 /** Sorts a rule book by reach. */
-export function chargingRules(rules: readonly Rule[]): Charging {
+export function chargingRules(rules: readonly Rule[], ceiling = Number.POSITIVE_INFINITY): Charging {
   return {
     place: rules.filter((rule) => rule.reach === "place"),
     strike: rules.filter((rule) => rule.reach === "strike"),
     handMove: rules.filter((rule) => rule.reach === "hand-move"),
     strokeMove: rules.filter((rule) => rule.reach === "stroke-move"),
+    ceiling,
   };
 }
 
@@ -49,19 +52,22 @@ export const START: Left = {
 /** The right hand before the first note. */
 export const NO_STROKE: Right = RIGHTS[RIGHTS.length - 1] as Right;
 
-const priced = (blocked: boolean, charge: number, factor: number): number =>
-  (blocked ? BLOCK : 0) + effortOf(charge, factor);
+function priced(blocked: boolean, charge: number, factor: number, ceiling: number): number {
+  const effort = effortOf(charge, factor);
+  return blocked || effort > ceiling ? BLOCK + effort : effort;
+}
 
 /** What the place rules charge for a left hand at a moment. */
-export function placeWeight(rules: Charging["place"], moment: Moment, left: Left, factors: Factors): number {
+export function placeWeight({ place, ceiling }: Charging, moment: Moment, left: Left, factors: Factors): number {
   let sum = 0;
-  for (const rule of rules) {
+  for (const rule of place) {
     const factor = factors.of(rule.id);
     for (const placed of left.placed) {
       const note = moment.notes[placed.note] as MomentNote;
       const measured = rule.measure(placed, null, note, moment, left);
       if (Number.isNaN(measured)) continue;
-      sum += priced(rule.blocks?.(measured) ?? false, rule.charge(measured, placed, note, moment, left), factor);
+      const charge = rule.charge(measured, placed, note, moment, left);
+      sum += priced(rule.blocks?.(measured) ?? false, charge, factor, ceiling);
     }
     for (const missing of left.missing) {
       const measured = rule.measure(null, missing, moment.notes[missing.note] as MomentNote, moment, left);
@@ -72,18 +78,18 @@ export function placeWeight(rules: Charging["place"], moment: Moment, left: Left
 }
 
 /** What the strike rules charge for a stroke. */
-export function strikeWeight(rules: Charging["strike"], right: Right, factors: Factors): number {
+export function strikeWeight({ strike, ceiling }: Charging, right: Right, factors: Factors): number {
   let sum = 0;
-  for (const rule of rules) {
+  for (const rule of strike) {
     const measured = rule.measure(right);
     if (!Number.isNaN(measured))
-      sum += priced(rule.blocks?.(measured) ?? false, rule.charge(measured, right), factors.of(rule.id));
+      sum += priced(rule.blocks?.(measured) ?? false, rule.charge(measured, right), factors.of(rule.id), ceiling);
   }
   return sum;
 }
 
 /** What the hand-move rules charge from one left hand to the next. */
-export function handWeight(rules: Charging["handMove"], from: Left, to: Left, gap: HandGap, factors: Factors): number {
+export function handWeight(rules: Charging, from: Left, to: Left, gap: HandGap, factors: Factors): number {
   return handWeights(rules, [from], [to], 1, gap, factors)[0] as number;
 }
 
@@ -92,7 +98,7 @@ export function handWeight(rules: Charging["handMove"], from: Left, to: Left, ga
  * arrived at. Rule by rule, since one rule asked many times in a row is quicker than many rules by turns.
  */
 export function handWeights(
-  rules: Charging["handMove"],
+  { handMove, ceiling }: Charging,
   before: readonly Left[],
   after: readonly Left[],
   count: number,
@@ -100,7 +106,7 @@ export function handWeights(
   factors: Factors,
 ): Float64Array {
   const weights = new Float64Array(count * before.length);
-  for (const { id, measure, charge, blocks } of rules) {
+  for (const { id, measure, charge, blocks } of handMove) {
     const factor = factors.of(id);
     let at = 0;
     for (let l = 0; l < count; l++) {
@@ -110,7 +116,7 @@ export function handWeights(
         const measured = measure(from, to, gap);
         if (Number.isNaN(measured)) continue;
         const blocked = blocks?.(measured, from, to, gap) ?? false;
-        weights[at] = (weights[at] as number) + priced(blocked, charge(measured, from, to, gap), factor);
+        weights[at] = (weights[at] as number) + priced(blocked, charge(measured, from, to, gap), factor, ceiling);
       }
     }
   }
@@ -119,7 +125,7 @@ export function handWeights(
 
 /** What the stroke-move rules charge from one stroke to the next: from the last attack of a figure to the first of one. */
 export function strokeWeight(
-  rules: Charging["strokeMove"],
+  { strokeMove, ceiling }: Charging,
   from: Right,
   to: Right,
   gap: StrokeGap,
@@ -129,10 +135,11 @@ export function strokeWeight(
   const before = leaving(from);
   const right = entering(to);
   let sum = 0;
-  for (const rule of rules) {
+  for (const rule of strokeMove) {
     const measured = rule.measure(before, right, gap);
-    if (!Number.isNaN(measured))
-      sum += priced(rule.blocks?.(measured) ?? false, rule.charge(measured, before, right, gap), factors.of(rule.id));
+    if (Number.isNaN(measured)) continue;
+    const charge = rule.charge(measured, before, right, gap);
+    sum += priced(rule.blocks?.(measured) ?? false, charge, factors.of(rule.id), ceiling);
   }
   return sum;
 }

@@ -16,7 +16,7 @@ export class StrokeMoves {
   private readonly blocks = new Map<Int32Array, Map<Int32Array, Float64Array>>();
 
   constructor(
-    private readonly rules: Charging["strokeMove"],
+    private readonly rules: Charging,
     private readonly gap: StrokeGap,
     private readonly factors: Factors,
   ) {}
@@ -73,9 +73,7 @@ export class Tables {
   strikes(factors: Factors): Float64Array {
     let table = this.strikeTables.get(factors.key);
     if (table === undefined) {
-      table = Float64Array.from({ length: countOfRights() }, (_, id) =>
-        strikeWeight(this.rules.strike, rightAt(id), factors),
-      );
+      table = Float64Array.from({ length: countOfRights() }, (_, id) => strikeWeight(this.rules, rightAt(id), factors));
       this.strikeTables.set(factors.key, table);
     }
     return table;
@@ -83,7 +81,7 @@ export class Tables {
 
   /** The weight of one move of the left hand. */
   hand(from: Left, to: Left, gap: HandGap, factors: Factors): number {
-    return handWeight(this.rules.handMove, from, to, gap, factors);
+    return handWeight(this.rules, from, to, gap, factors);
   }
 
   /** The weights of all moves of the left hand between two moments. `key` names both lists; null is not remembered. */
@@ -98,7 +96,7 @@ export class Tables {
     const full = `${key} ${factors.key} ${gap.seconds} ${gap.rested} ${gap.silent} ${gap.asked} ${gap.ornament}`;
     const known = key === null ? undefined : this.handTables.get(full);
     if (known !== undefined) return known;
-    const table = handWeights(this.rules.handMove, before, after, count, gap, factors);
+    const table = handWeights(this.rules, before, after, count, gap, factors);
     if (key !== null) this.handTables.set(full, table);
     return table;
   }
@@ -108,7 +106,7 @@ export class Tables {
     const key = `${factors.key} ${gap.seconds} ${gap.rested} ${gap.ornament} ${gap.ringsOn}`;
     let moves = this.strokeMoves.get(key);
     if (moves === undefined) {
-      moves = new StrokeMoves(this.rules.strokeMove, gap, factors);
+      moves = new StrokeMoves(this.rules, gap, factors);
       this.strokeMoves.set(key, moves);
     }
     return moves;

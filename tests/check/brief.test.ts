@@ -20,7 +20,7 @@ function judged(wish: Partial<Brief>) {
   const rules = bookFor(setting);
   const moments = momentsOf(score, setting, brief);
   const weighting = weightingOf(brief, moments, rules);
-  const { lefts, rights, weight } = solve(choicesOf(moments, setting, rules), setting, rules, weighting);
+  const { lefts, rights, weight } = solve(choicesOf(moments, setting, rules), setting, rules, { weighting });
   const wishes = { brief, weighting, crashed: new Map<string, string>() };
   const verdicts = check({ moments, lefts, rights }, score, setting, rules, wishes);
   expect(verdicts.total.effort).toBe(weight);

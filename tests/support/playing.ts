@@ -46,7 +46,7 @@ export function play(
   const rules = bookFor(setting);
   const moments = momentsOf(score, setting, brief);
   const weighting = weightingOf(brief, moments, rules);
-  const solution = solve(choicesOf(moments, setting, rules), setting, rules, weighting);
+  const solution = solve(choicesOf(moments, setting, rules), setting, rules, { weighting });
   const played = { moments, lefts: solution.lefts, rights: solution.rights };
   const wishes = { brief, weighting, crashed: new Map<string, string>() };
   return { solution, played, verdicts: check(played, score, setting, rules, wishes) };
