@@ -13,6 +13,7 @@ import { type HandTable, type StrokeMoves, Tables } from "./tables.js";
 /** What leaving a given way costs at one moment, in thousandths, beside what the rules charge. */
 export interface Toll {
   readonly left: (left: Left) => number;
+  /** asked where something is struck: a note without a pluck pays for its hand alone */
   readonly right: (right: Right) => number;
 }
 
