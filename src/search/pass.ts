@@ -38,7 +38,7 @@ export function backwardPass(moves: Moves, steps: readonly Step[]): Pass {
 }
 
 /** A pass taken up again, and the first moment from which it is the old one but for a constant. */
-interface Resumed {
+export interface Resumed {
   readonly pass: Pass;
   readonly joined: number;
 }

@@ -7,7 +7,7 @@ import { fitsExactly } from "../rule/cost.js";
 import type { Rule } from "../rule/types.js";
 import { PLAIN_WEIGHTING, type Weighting } from "../rule/weighting.js";
 import { Moves, type Toll } from "./moves.js";
-import { backwardPass, cheapest, forwardPass, type Pass, resumeBackward, resumeForward } from "./pass.js";
+import { backwardPass, cheapest, forwardPass, type Pass, type Resumed, resumeBackward, resumeForward } from "./pass.js";
 import { countStates, handsAt, layOut, type Step } from "./steps.js";
 import { traceBack, traceOn } from "./trace.js";
 
@@ -51,34 +51,35 @@ export interface Searched {
 }
 
 class Line implements Searched {
-  readonly solution: Solution;
-  private readonly path: readonly number[];
+  private readonly weight: number;
+  private known: readonly number[] | null = null;
   private back: Pass | null = null;
 
   constructor(
     private readonly moves: Moves,
     private readonly steps: readonly Step[],
     private readonly pass: Pass,
+    /** the states of the cheapest line, looked for when they are first asked for */
+    private readonly findPath: () => readonly number[],
     /** the backward pass, made when it is first asked for */
     private readonly makeBack: () => Pass,
   ) {
     const last = steps.length - 1;
-    const state = last < 0 ? 0 : cheapest(pass.values[last] as Float64Array);
-    const weight = last < 0 ? 0 : pass.at(last, state);
-    if (Number.isFinite(weight) && !Number.isSafeInteger(weight))
+    this.weight = last < 0 ? 0 : pass.at(last, cheapest(pass.values[last] as Float64Array));
+    if (Number.isFinite(this.weight) && !Number.isSafeInteger(this.weight))
       throw new RangeError("the cheapest line costs more than sums can hold exactly");
-    this.path = last < 0 || !Number.isFinite(weight) ? [] : traceBack(moves, steps, pass, last, state);
-    this.solution = this.line(this.path, weight);
+  }
+
+  get solution(): Solution {
+    return this.line(this.path(), this.weight);
   }
 
   excepting(index: number, rules: readonly Rule[]): Solution {
     const moves = this.moves.excepting(index, rules);
-    const { pass, joined } = resumeForward(moves, this.steps, this.pass, index);
+    const resumed = resumeForward(moves, this.steps, this.pass, index);
+    const path = this.resumedPath(moves, resumed, index);
     const last = this.steps.length - 1;
-    const state = joined > last ? cheapest(pass.values[last] as Float64Array) : (this.path[last] as number);
-    const turn = Math.min(joined, last);
-    const front = traceBack(moves, this.steps, pass, turn, joined > last ? state : (this.path[turn] as number));
-    return this.line([...front, ...this.path.slice(turn + 1)], pass.at(last, state));
+    return this.line(path, resumed.pass.at(last, path[last] as number));
   }
 
   states(index: number): number {
@@ -101,9 +102,10 @@ class Line implements Searched {
 
   tolling(index: number, toll: Toll | null): Searched {
     const moves = this.moves.tolling(index, toll);
-    const { pass } = resumeForward(moves, this.steps, this.pass, index);
+    const resumed = resumeForward(moves, this.steps, this.pass, index);
+    const path = () => this.resumedPath(moves, resumed, index);
     const back = () => resumeBackward(moves, this.steps, this.rest(), index);
-    return new Line(moves, this.steps, pass, back);
+    return new Line(moves, this.steps, resumed.pass, path, back);
   }
 
   potentials(index: number): Float64Array {
@@ -114,6 +116,21 @@ class Line implements Searched {
   private rest(): Pass {
     this.back ??= this.makeBack();
     return this.back;
+  }
+
+  private path(): readonly number[] {
+    this.known ??= Number.isFinite(this.weight) ? this.findPath() : [];
+    return this.known;
+  }
+
+  /** The cheapest line of a pass that was taken up again at a moment: from where it joined the old one, the old line. */
+  private resumedPath(moves: Moves, { pass, joined }: Resumed, index: number): readonly number[] {
+    const old = this.path();
+    if (old.length === 0) return fullPath(moves, this.steps, pass);
+    const turn = Math.min(joined, old.length - 1);
+    const state = joined < old.length ? (old[turn] as number) : cheapest(pass.values[turn] as Float64Array);
+    const front = traceBack(moves, this.steps, pass, turn, state, { path: old, before: index });
+    return [...front, ...old.slice(turn + 1)];
   }
 
   private line(path: readonly number[], weight: number): Solution {
@@ -141,7 +158,14 @@ export function search(
   if (!fitsExactly(choices.length, moves.chargesPerMoment))
     throw new RangeError(`a line of ${choices.length} notes is too long for exact sums`);
   const steps = layOut(choices);
-  return new Line(moves, steps, forwardPass(moves, steps), () => backwardPass(moves, steps));
+  const pass = forwardPass(moves, steps);
+  const path = () => fullPath(moves, steps, pass);
+  return new Line(moves, steps, pass, path, () => backwardPass(moves, steps));
+}
+
+function fullPath(moves: Moves, steps: readonly Step[], pass: Pass): readonly number[] {
+  const last = steps.length - 1;
+  return last < 0 ? [] : traceBack(moves, steps, pass, last, cheapest(pass.values[last] as Float64Array));
 }
 
 /** The cheapest fingering of a line, see {@link search}; among equals the first in the order of candidates. */

@@ -5,17 +5,41 @@ import type { Left } from "../model/playing.js";
 import type { Moves } from "./moves.js";
 import type { Pass } from "./pass.js";
 import { ownerOf, type Step } from "./steps.js";
+import type { StrokeMoves } from "./tables.js";
+
+/** A line that is the cheapest one wherever it is met before a moment. */
+export interface KnownLine {
+  readonly path: readonly number[];
+  readonly before: number;
+}
 
 /** The states of the cheapest line that ends in a state of a moment, from the first moment to this one. */
-export function traceBack(moves: Moves, steps: readonly Step[], pass: Pass, index: number, state: number): number[] {
+export function traceBack(
+  moves: Moves,
+  steps: readonly Step[],
+  pass: Pass,
+  index: number,
+  state: number,
+  known: KnownLine | null = null,
+): readonly number[] {
   const path = new Array<number>(index + 1);
   path[index] = state;
-  for (let i = index; i > 0; i--) path[i - 1] = predecessor(moves, steps, pass, i, path[i] as number);
+  for (let i = index; i > 0; i--) {
+    if (known !== null && i < known.before && path[i] === known.path[i])
+      return [...known.path.slice(0, i), ...path.slice(i)];
+    path[i - 1] = predecessor(moves, steps, pass, i, path[i] as number);
+  }
   return path;
 }
 
 /** The states of the cheapest line that goes on from a state of a moment, from the moment after it to the last. */
-export function traceOn(moves: Moves, steps: readonly Step[], rest: Pass, index: number, state: number): number[] {
+export function traceOn(
+  moves: Moves,
+  steps: readonly Step[],
+  rest: Pass,
+  index: number,
+  state: number,
+): readonly number[] {
   const path: number[] = [];
   let at = state;
   for (let i = index; i < steps.length - 1; i++) {
@@ -37,15 +61,16 @@ function predecessor(moves: Moves, steps: readonly Step[], pass: Pass, index: nu
   const own = moves.place(index, left) + (plucked ? (moves.strikes(index)[id] as number) : 0);
   const wanted = pass.at(index, reached) - (pass.offsets[index - 1] as number) - own;
   const known = plucked && moves.remembers(index, before) ? moves.handTable(index, before, step) : null;
+  const strokesAfter = moves.strokesAfter(index, before);
   for (let p = 0; p < before.lefts.length; p++) {
     const from = before.lefts[p] as Left;
     if (!plucked && !follows(from, left, moves.terms.setting)) continue;
     const at = l * before.groups.length + (before.group[p] as number);
     const move = known === null ? moves.hand(index, from, left) : (known[at] as number);
-    const strokes = moves.strokesInto(index, from.chain);
-    for (const [q, fromId] of (before.ids[p] as Int32Array).entries()) {
-      if (!plucked && q !== j) continue;
-      const stroke = plucked ? strokes.weight(fromId, id) : 0;
+    const strokes = strokesAfter[from.chain] as StrokeMoves;
+    const fromIds = before.ids[p] as Int32Array;
+    for (let q = plucked ? 0 : j; q < (plucked ? fromIds.length : j + 1); q++) {
+      const stroke = plucked ? strokes.weight(fromIds[q] as number, id) : 0;
       const state = (before.from[p] as number) + q;
       if ((values[state] as number) + stroke + move === wanted) return state;
     }
@@ -69,8 +94,9 @@ function successor(moves: Moves, steps: readonly Step[], rest: Pass, index: numb
     const plucked = l < step.plucked;
     if (!plucked && !follows(from, to, moves.terms.setting)) continue;
     const move = moves.hand(index + 1, from, to) + moves.place(index + 1, to);
-    for (const [j, id] of (step.ids[l] as Int32Array).entries()) {
-      if (!plucked && j !== q) continue;
+    const ids = step.ids[l] as Int32Array;
+    for (let j = plucked ? 0 : q; j < (plucked ? ids.length : q + 1); j++) {
+      const id = ids[j] as number;
       const stroke = plucked ? strokes.weight(fromId, id) + (strikes[id] as number) : 0;
       const state = (step.from[l] as number) + j;
       if ((values[state] as number) + stroke + move === wanted) return state;
