@@ -40,6 +40,7 @@ import writtenPlaceMismatch from "./intonation/written-place-mismatch.js";
 import assumedTempo from "./notation/assumed-tempo.js";
 import partialLine from "./notation/partial-line.js";
 import staleAcceptance from "./notation/stale-acceptance.js";
+import stringsCountedBackwards from "./notation/strings-counted-backwards.js";
 import unreadFingering from "./notation/unread-fingering.js";
 import aboveTheBoard from "./range/above-the-board.js";
 import belowTheStrings from "./range/below-the-strings.js";
@@ -51,6 +52,7 @@ export const RULES: RuleBook = [
   belowTheStrings,
   aboveTheBoard,
   tooManyVoices,
+  stringsCountedBackwards,
   writtenPlaceMismatch,
   harmonicOffPitch,
   commaBetweenUnisons,

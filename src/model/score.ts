@@ -127,6 +127,25 @@ export interface OddMark {
   readonly nearest: string;
 }
 
+/** How `<string>` counts: from the highest string, as MusicXML says, or from the lowest, as players do. */
+export type StringNumbers = "musicxml" | "guqin";
+
+/** What a note's fingering comes to in one way of counting the strings. */
+export interface CountedFingering {
+  readonly given: GivenFingering;
+  /** another text of the note contradicts its marks */
+  readonly contradicted: boolean;
+}
+
+/** A note whose string the writer marked with a number. */
+export interface StringMark {
+  readonly note: string;
+  /** as the score was read */
+  readonly here: CountedFingering;
+  /** as it would be read with the strings counted from the other side */
+  readonly otherwise: CountedFingering;
+}
+
 /** One voice of one part. */
 export interface Score {
   /** the file's name without folders, `-` for standard input */
@@ -147,5 +166,9 @@ export interface Score {
   /** parts and voices that were left out, with how many notes they hold */
   readonly leftOut: readonly { readonly part: string; readonly voice: string | null; readonly notes: number }[];
   readonly oddMarks: readonly OddMark[];
+  /** how `<string>` was counted */
+  readonly stringNumbers: StringNumbers;
+  /** the writer's own string numbers under technical marks; huipath's are not among them */
+  readonly stringMarks: readonly StringMark[];
   readonly unread: readonly Unread[];
 }

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // From the bytes of a MusicXML file to one melody.
 import { NOTHING_GIVEN } from "../model/fingering.js";
-import type { Bar, OddMark, Score, ScoreNote, Tempo } from "../model/score.js";
+import type { Bar, Score, ScoreNote, StringNumbers, Tempo } from "../model/score.js";
 import { beatLabel, quarters } from "../model/time.js";
 import { InputProblem } from "../problem.js";
 import { readBars } from "./bars.js";
@@ -26,7 +26,8 @@ import { readNotes } from "./notes.js";
 import { type OwnElements, ownElements } from "./own.js";
 import { readSetting, type SourceSetting } from "./setting.js";
 import { type BarSpan, findBars } from "./span.js";
-import { readTechnical, type StringNumbers, type TechnicalFacts } from "./technical.js";
+import { type CountedLine, countedBothWays } from "./string-numbers.js";
+import { readTechnical, type TechnicalFacts } from "./technical.js";
 import { type TextEncoding, unpack } from "./unpack.js";
 import { UnreadList } from "./unread.js";
 import { type Placed, walkPart } from "./walk.js";
@@ -102,13 +103,14 @@ export function readScore(bytes: Uint8Array, file: string, options: ReadOptions 
   if (bars.some((bar) => bar.repeatStart || bar.repeatTimes !== null || bar.endings.length > 0))
     unread.addWhole(PLAYED_ONCE);
   const habits = { annotated: setting !== null, stringNumbers: options.stringNumbers ?? "musicxml" };
-  const { notes, oddMarks } = scoreNotes(melody, directions, bars, voice, unread, habits);
+  const { notes, oddMarks, stringMarks } = scoreNotes(melody, directions, bars, voice, unread, habits);
   const whole: Score = {
     file: file.split(/[\\/]/).at(-1) ?? file,
     title: document.title,
     creator: document.creator,
     part: { id: part.id, name: part.name },
-    ...{ voice, bars, notes, leftOut, oddMarks },
+    ...{ voice, bars, notes, leftOut, oddMarks, stringMarks },
+    stringNumbers: habits.stringNumbers,
     tempos: temposOf(directions, document, part, bars, file),
     slurs: slursOf(melody, unread),
     wedges: wedgesOf(melody, directions, bars, unread),
@@ -141,13 +143,17 @@ function scoreNotes(
   voice: string | null,
   unread: UnreadList,
   { annotated, stringNumbers }: Habits,
-): { notes: ScoreNote[]; oddMarks: OddMark[] } {
+): Pick<Score, "notes" | "oddMarks" | "stringMarks"> {
   const words = wordsByNote(melody, directions, bars, voice, unread);
-  const technical = melody.map(({ head: { element } }) =>
-    readTechnical(element, ownElements(element, annotated).notations, stringNumbers),
-  );
   const lyrics = melody.map((note) => lyricsOf(note, annotated));
-  const { given, harmonics, oddMarks } = readGiven(melody, technical, lyrics, words);
+  const counted = (numbers: StringNumbers): CountedLine => {
+    const technical = melody.map(({ head: { element } }) =>
+      readTechnical(element, ownElements(element, annotated).notations, numbers),
+    );
+    return { technical, ...readGiven(melody, technical, lyrics, words) };
+  };
+  const { line, stringMarks } = countedBothWays(melody, stringNumbers, counted);
+  const { technical, given, harmonics, oddMarks } = line;
   const wavy = underWavyLines(melody);
   const dynamics = dynamicsOf(melody, directions, bars);
   const notes = melody.map((note, index): ScoreNote => {
@@ -172,7 +178,7 @@ function scoreNotes(
       given: given[index] ?? NOTHING_GIVEN,
     };
   });
-  return { notes, oddMarks };
+  return { notes, oddMarks, stringMarks };
 }
 
 function beatOf({ head }: MelodyNote, bar: Bar): string {
@@ -232,6 +238,7 @@ function cut(whole: Score, span: BarSpan, unread: UnreadList, file: string): Sco
     slurs: whole.slurs.filter((slur) => kept.has(slur.from) && kept.has(slur.to)),
     wedges: whole.wedges.filter((wedge) => kept.has(wedge.from) && kept.has(wedge.to)),
     oddMarks: whole.oddMarks.filter((odd) => kept.has(odd.note)),
+    stringMarks: whole.stringMarks.filter((mark) => kept.has(mark.note)),
     unread: unread.lines(whole.bars, within),
   };
 }

@@ -1,16 +1,13 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The fingering that a note's technical marks, lyrics and words carry, merged into one.
 import { type GivenFingering, NOTHING_GIVEN } from "../model/fingering.js";
-import type { OddMark } from "../model/score.js";
+import type { OddMark, StringNumbers } from "../model/score.js";
 import { holdNamed, isForm, readSpoken, type SpokenForm, strokeNamed } from "./fingering.js";
 import { isPrinted } from "./own.js";
 import { children, type XmlElement } from "./xml.js";
 
 /** A text that was not understood, with the nearest that would be. */
 export type Odd = Pick<OddMark, "text" | "nearest"> & Partial<Pick<OddMark, "trouble">>;
-
-/** How `<string>` counts: from the highest string, as MusicXML says, or from the lowest, as players do. */
-export type StringNumbers = "musicxml" | "guqin";
 
 /** What a note's technical marks say. */
 export interface TechnicalFacts {
@@ -20,6 +17,8 @@ export interface TechnicalFacts {
   readonly forms: readonly SpokenForm[];
   /** a harmonic sign that is printed */
   readonly harmonic: boolean;
+  /** the writer marked a string with its number */
+  readonly stringMarked: boolean;
   readonly odd: readonly Odd[];
   /** names of other technical marks */
   readonly others: readonly string[];
@@ -62,10 +61,12 @@ export function readTechnical(
   );
   const odd = [...printed.odd, ...hidden.odd];
   const both = printed.given !== null && hidden.given !== null;
+  const written = all.filter((notations) => !own.includes(notations));
   return {
     given: both ? overlay(printed.given, hidden.given, odd) : (printed.given ?? hidden.given),
     forms: [...printed.forms, ...hidden.forms],
     harmonic: printed.harmonic,
+    stringMarked: written.some(marksString),
     odd,
     others: [...printed.others, ...hidden.others],
   };
@@ -73,8 +74,18 @@ export function readTechnical(
 
 type Count = (notations: XmlElement) => StringNumbers;
 
+function marksString(notations: XmlElement): boolean {
+  const numbers = children(notations, "technical").flatMap((technical) => children(technical, "string"));
+  return numbers.some((number) => IS_STRING.test(number.textContent.trim()));
+}
+
+const IS_STRING = /^[1-7]$/;
+
+/** What the marks of some notations say. */
+type Marks = Omit<TechnicalFacts, "stringMarked">;
+
 /** Reads the technical marks of notations that are all printed or all not. */
-function readMarks(all: readonly XmlElement[], printed: boolean, count: Count): TechnicalFacts {
+function readMarks(all: readonly XmlElement[], printed: boolean, count: Count): Marks {
   const odd: Odd[] = [];
   const others: string[] = [];
   let marks: Part = {};
@@ -123,7 +134,7 @@ function merged(
 function markOf(name: string, text: string, stringNumbers: StringNumbers): Part | Odd | null {
   switch (name) {
     case "string": {
-      const number = /^[1-7]$/.test(text) ? Number(text) : null;
+      const number = IS_STRING.test(text) ? Number(text) : null;
       if (number === null) return { text: `string ${text}`, nearest: "string 4" };
       return { string: stringNumbers === "guqin" ? number : 8 - number };
     }

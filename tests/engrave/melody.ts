@@ -66,6 +66,8 @@ export function melody(text: string, options: MelodyOptions = {}): Score {
     wedges: [],
     leftOut: [],
     oddMarks: [],
+    stringNumbers: "musicxml",
+    stringMarks: [],
     unread: [],
   };
 }

@@ -3,11 +3,22 @@
 // that holds from there on, or "<" or ">" for a hairpin over that note: "G2{tremolo,ff}". After "|" stands a second voice, left out.
 import { type GivenFingering, NOTHING_GIVEN } from "../../src/model/fingering.js";
 import { type Pitch, parsePitch } from "../../src/model/pitch.js";
-import type { Bar, NoteMarks, OddMark, Score, ScoreNote, Slur, Wedge } from "../../src/model/score.js";
+import type {
+  Bar,
+  NoteMarks,
+  OddMark,
+  Score,
+  ScoreNote,
+  Slur,
+  StringMark,
+  StringNumbers,
+  Wedge,
+} from "../../src/model/score.js";
 import { beatLabel, type Quarters, quarters, ZERO } from "../../src/model/time.js";
 import { readTogether } from "../../src/read/context.js";
 import { isForm, readSpoken, type SpokenForm } from "../../src/read/fingering.js";
 import { heightOf } from "../../src/read/melody.js";
+import { type Odd, overlay } from "../../src/read/technical.js";
 
 const PLAIN: NoteMarks = {
   harmonic: false,
@@ -65,36 +76,72 @@ function token(text: string): Token {
 /** What stands before a text that is not to be understood. */
 const ODD = "? ";
 
+/** A technical mark with the string's number, with a spoken form behind it or alone: "<string> 7, san gou 1". */
+const STRING_MARK = /^<string> ([1-7])(?:, (.+))?$/;
+
 /** Reads a spoken form of a test, "-" for none; a text after "? " is an odd mark and gives nothing. */
 export function given(text: string): GivenFingering {
   return formOf(text)?.given ?? NOTHING_GIVEN;
 }
 
 function formOf(text: string): SpokenForm | null {
+  const [, number, behind = "-"] = STRING_MARK.exec(text) ?? [];
+  if (number !== undefined) return formOf(behind);
   if (text === "-" || text.startsWith(ODD)) return null;
   const form = readSpoken(text);
   if (!isForm(form)) throw new Error(`not understood: "${text}", nearest "${form.nearest}"`);
   return form;
 }
 
+/** A spoken form with the string's mark before it, which counts over it. */
+function marked(text: string, numbers: StringNumbers, odd: Odd[]): GivenFingering {
+  const number = Number(STRING_MARK.exec(text)?.[1] ?? Number.NaN);
+  const spoken = given(text);
+  if (Number.isNaN(number)) return spoken;
+  const string = numbers === "guqin" ? number : 8 - number;
+  const mark = { ...NOTHING_GIVEN, string, written: true, text: spoken.text || `string ${string}` };
+  return overlay(mark, spoken, odd);
+}
+
+type Together = Pick<Score, "notes" | "oddMarks">;
+
 /** The notes with what stands around their forms, as in a score that is read. */
-function together(notes: readonly ScoreNote[], fingering: readonly string[]): Pick<Score, "notes" | "oddMarks"> {
+function together(notes: readonly ScoreNote[], fingering: readonly string[], numbers: StringNumbers): Together {
+  const contradicted: Odd[][] = notes.map(() => []);
   const line = readTogether(
-    notes.map(({ sounding, chord, given: own }, i) => {
-      const form = formOf(fingering[i] ?? "-");
+    notes.map(({ sounding, chord }, i) => {
+      const text = fingering[i] ?? "-";
+      const form = formOf(text);
+      const own = marked(text, numbers, contradicted[i] as Odd[]);
       return { height: heightOf(sounding), chord, given: own, forms: form === null ? [] : [form] };
     }),
   );
-  const marked = notes.map((note, i) => ({
+  const fingered = notes.map((note, i) => ({
     ...note,
     given: line.given[i] ?? note.given,
     marks: { ...note.marks, harmonic: note.marks.harmonic || line.harmonics[i] === true },
   }));
   const misfits = line.odd.flatMap((all, i) =>
-    all.map((one): OddMark => ({ note: `n${i + 1}`, trouble: "unreadable", ...one })),
+    [...(contradicted[i] as Odd[]), ...all].map(
+      (one): OddMark => ({ note: `n${i + 1}`, trouble: "unreadable", ...one }),
+    ),
   );
   const unreadable = fingering.flatMap((text, index) => oddMark(text, `n${index + 1}`));
-  return { notes: marked, oddMarks: [...unreadable, ...misfits] };
+  return { notes: fingered, oddMarks: [...unreadable, ...misfits] };
+}
+
+/** The notes with the strings counted as MusicXML does, and what their marks say in both ways. */
+function counted(notes: readonly ScoreNote[], fingering: readonly string[]): Together & Pick<Score, "stringMarks"> {
+  const line = together(notes, fingering, "musicxml");
+  const other = together(notes, fingering, "guqin");
+  const at = (one: Together, index: number): StringMark["here"] => ({
+    given: (one.notes[index] as ScoreNote).given,
+    contradicted: one.oddMarks.some(({ note, trouble }) => note === notes[index]?.id && trouble === "contradicted"),
+  });
+  const stringMarks = notes.flatMap(({ id }, index) =>
+    STRING_MARK.test(fingering[index] ?? "-") ? [{ note: id, here: at(line, index), otherwise: at(other, index) }] : [],
+  );
+  return { ...line, stringMarks };
 }
 
 /**
@@ -131,7 +178,8 @@ export function shortScore(melody: string, fingering: readonly string[] = [], te
     part: { id: "P1", name: null },
     voice: null,
     bars: barsUntil(now),
-    ...together(notes, fingering),
+    ...counted(notes, fingering),
+    stringNumbers: "musicxml",
     tempos: tempo === null ? [] : [{ onset: ZERO, quartersPerMinute: tempo }],
     slurs,
     wedges,
