@@ -462,6 +462,8 @@ export function sampleReport(times = 1): Report {
     wedges: [],
     leftOut: [],
     oddMarks: [],
+    stringNumbers: "musicxml",
+    stringMarks: [],
     unread: [],
   };
   return {
