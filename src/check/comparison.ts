@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // A fingering that somebody wrote beside better ones: with few changes, with more, and the best of all.
-import { type Choice, choicesOf } from "../candidates/candidates.js";
-import { setFree } from "../model/fingering.js";
+import { choicesOf } from "../candidates/candidates.js";
+import { openedUp } from "../candidates/opened.js";
 import type { Moment } from "../model/moments.js";
 import type { Left, Right } from "../model/playing.js";
 import type { Setting } from "../model/setting.js";
@@ -46,16 +46,13 @@ export interface WrittenLine {
  */
 export function betterLines(line: WrittenLine): readonly BetterLine[] {
   const { setting, rules, weighting, played } = line;
-  const free = played.moments.map((moment) => ({
-    ...moment,
-    notes: moment.notes.map((note) => ({ ...note, given: setFree(note.given) })),
-  }));
-  const choices = withWritten(choicesOf(free, setting, rules), played);
+  const { choices } = openedUp(choicesOf(played.moments, setting, rules), setting, rules);
+  const free = search(choices, setting, rules, { weighting });
   const better: BetterLine[] = [];
   let least = totalOf(chargesOf(played, rules, weighting));
   for (const worth of WORTH) {
     const tolls = played.moments.map((_, at) => tollAt(played, at, worth));
-    const { lefts, rights } = search(choices, setting, rules, { weighting, tolls }).solution;
+    const { lefts, rights } = free.retolled(tolls).solution;
     const then = { moments: played.moments, lefts, rights };
     const total = totalOf(chargesOf(then, rules, weighting));
     const changes = changesBetween(played, then);
@@ -67,19 +64,6 @@ export function betterLines(line: WrittenLine): readonly BetterLine[] {
 }
 
 const isLess = (a: Cost, b: Cost): boolean => a.blocked < b.blocked || (a.blocked === b.blocked && a.effort < b.effort);
-
-/** The writer's own hand joins the candidates of its moment where the search would not propose it. */
-function withWritten(choices: readonly Choice[], played: Played): readonly Choice[] {
-  return choices.map((choice, at) => {
-    const own = played.lefts[at] as Left;
-    const rights = choice.rights.slice();
-    rights[(played.rights[at] as Right).id] = 1;
-    if (own.chain > 0 || own.first === null || choice.lefts.some((left) => isSameHand(left, own)))
-      return { ...choice, rights };
-    const lefts = [...choice.lefts.slice(0, choice.plucked), own, ...choice.lefts.slice(choice.plucked)];
-    return { ...choice, lefts, rights, plucked: choice.plucked + 1, pluckedList: -1 - at };
-  });
-}
 
 function isSameHand(a: Left, b: Left): boolean {
   if (a.arrival !== b.arrival || a.placed.length !== b.placed.length) return false;

@@ -64,7 +64,11 @@ export class Moves {
 
   /** The same costs with another toll at one moment. */
   tolling(index: number, toll: Toll | null): Moves {
-    const tolls = this.terms.choices.map((_, i) => (i === index ? toll : (this.terms.tolls[i] ?? null)));
+    return this.retolled(this.terms.choices.map((_, i) => (i === index ? toll : (this.terms.tolls[i] ?? null))));
+  }
+
+  /** The same costs with other tolls. */
+  retolled(tolls: readonly (Toll | null)[]): Moves {
     return new Moves({ ...this.terms, tolls }, this.book, this.exception);
   }
 

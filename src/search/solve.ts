@@ -6,6 +6,7 @@ import type { Setting } from "../model/setting.js";
 import { fitsExactly } from "../rule/cost.js";
 import type { Rule } from "../rule/types.js";
 import { PLAIN_WEIGHTING, type Weighting } from "../rule/weighting.js";
+import { advance, begin } from "./forward.js";
 import { Moves, type Toll } from "./moves.js";
 import { backwardPass, cheapest, forwardPass, type Pass, type Resumed, resumeBackward, resumeForward } from "./pass.js";
 import { countStates, handsAt, layOut, type Step } from "./steps.js";
@@ -46,6 +47,10 @@ export interface Searched {
   through(index: number, state: number): Solution;
   /** the line with another toll at one moment, Infinity for what is not allowed; only what changes is searched again */
   tolling(index: number, toll: Toll | null): Searched;
+  /** the same line with other tolls: what moves cost is not asked again */
+  retolled(tolls: readonly (Toll | null)[]): Searched;
+  /** the prices of a moment's states if it had no toll */
+  released(index: number): Float64Array;
   /** what the cheapest line after each state of a moment costs, without the state's own charges: they prove the optimum */
   potentials(index: number): Float64Array;
 }
@@ -108,6 +113,22 @@ class Line implements Searched {
     return new Line(moves, this.steps, resumed.pass, path, back);
   }
 
+  retolled(tolls: readonly (Toll | null)[]): Searched {
+    const moves = this.moves.retolled(tolls);
+    return lineOf(moves, this.steps);
+  }
+
+  released(index: number): Float64Array {
+    const moves = this.moves.tolling(index, null);
+    const values =
+      index === 0
+        ? begin(moves, this.steps[0] as Step)
+        : advance(moves, this.steps, index, this.pass.values[index - 1] as Float64Array);
+    const offset = index === 0 ? 0 : (this.pass.offsets[index - 1] as number);
+    const rest = this.rest();
+    return values.map((value, state) => value + offset + rest.at(index, state));
+  }
+
   potentials(index: number): Float64Array {
     const offset = this.rest().offsets[index] as number;
     return (this.rest().values[index] as Float64Array).map((value) => value + offset);
@@ -157,7 +178,10 @@ export function search(
   const moves = Moves.under(rules, { choices, setting, weighting, tolls, ceiling });
   if (!fitsExactly(choices.length, moves.chargesPerMoment))
     throw new RangeError(`a line of ${choices.length} notes is too long for exact sums`);
-  const steps = layOut(choices);
+  return lineOf(moves, layOut(choices));
+}
+
+function lineOf(moves: Moves, steps: readonly Step[]): Line {
   const pass = forwardPass(moves, steps);
   const path = () => fullPath(moves, steps, pass);
   return new Line(moves, steps, pass, path, () => backwardPass(moves, steps));
