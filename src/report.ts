@@ -111,7 +111,10 @@ export interface FindingJson extends CostJson {
   readonly limit: number | null;
   readonly unit: string | null;
   readonly message: string;
+  /** the change that takes the finding away; null where none was found or none was looked for */
   readonly remedy: { readonly text: string; readonly blockedAfter: number; readonly effortAfter: number } | null;
+  /** every other fingering of the place was searched and none avoids the finding: a remedy then changes the music */
+  readonly unavoidable: boolean;
   readonly reason: string | null;
 }
 

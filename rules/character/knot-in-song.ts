@@ -12,6 +12,7 @@ export default defineRule(
     why: "The listener hears the hands struggle where the line should sing.",
     whenRight: "Where the passage does not flow after all: then the brief should say so.",
     remedy: "Take the smoothest fingering of the passage, or thin the melody out at the knot.",
+    cures: ["fingering"],
     sources: ["common practice, no source"],
     unit: "spare moves",
     parameters: KNOT_PARAMETERS,

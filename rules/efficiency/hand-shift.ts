@@ -25,6 +25,7 @@ export default defineRule(
     whenRight: "A glide that is part of the melody, a move hidden under an open string or a harmonic, a rest.",
     remedy:
       "Take the note on another string near the hand, or let ring finger and thumb share two places about 4 to 10 cm apart.",
+    cures: ["fingering", "tempo"],
     sources: ["common practice, no source"],
     movement: true,
     unit: "cm",

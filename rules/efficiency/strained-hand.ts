@@ -51,6 +51,7 @@ export default defineRule(
     why: "A tired hand loses its tone first, and can come to harm if it goes on.",
     whenRight: "In a study that builds up slowly under a teacher's eye.",
     remedy: "Put a rest or a long open note inside, let other fingers share the work, or slow down.",
+    cures: ["fingering", "tempo"],
     sources: ["common practice, no source"],
     unit: "s",
     parameters: {

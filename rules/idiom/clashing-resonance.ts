@@ -28,6 +28,7 @@ export default defineRule(
     whenRight: "Where the rub is meant, or where the tone before was soft and long ago.",
     remedy:
       "Touch the ringing string, stop the first note instead of leaving it open, or play the second on the same string.",
+    cures: ["fingering", "other-sound"],
     sources: [
       "common practice, no source",
       "how long sounds are heard is our judgement: no measured times are published",

@@ -20,6 +20,7 @@ export default defineRule(
     whenRight:
       "Between phrases, after a rest, at the closing note of a piece, or where the two colours are meant to answer each other.",
     remedy: "Keep one colour to the end of the phrase.",
+    cures: ["fingering", "tempo"],
     sources: [
       "common practice, no source",
       "an introduction to the form of qin pieces at zgmzyq.cn: harmonics mostly open or close a piece, or fill a section",

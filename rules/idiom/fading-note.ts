@@ -13,6 +13,7 @@ export default defineRule(
     whenRight:
       "Where the silence is part of the music; where vibrato or a slide keeps a fading tone alive; at the end of a piece.",
     remedy: "Pluck again, write a shorter value, or take the note an octave lower or on an open string.",
+    cures: ["fingering", "tempo", "octave"],
     sources: [
       "Penttinen, Pakarinen, Välimäki, Laurson, Li, Leman, J. Acoust. Soc. Am. 120(6), 2006 (abstract): tones stopped by the fingertip fade sooner than those stopped by the nail",
       "Waltham, Lan, Koster, as told in Physics Today, 2016: low notes are sonorous, high stopped ones short",

@@ -22,6 +22,7 @@ export default defineRule(
     why: "An open string rings longest and rests the hand; where all is stopped the sound is short and close.",
     whenRight: "In a high passage, where no open string lies, or where a muffled sound is meant.",
     remedy: "Try another transposition or tuning, in which more notes of the melody are open strings.",
+    cures: ["setting"],
     sources: [
       "open and stopped sounds intermixed all through: introductions to the qin by several writers",
       "the share: our judgement",

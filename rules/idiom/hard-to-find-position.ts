@@ -13,6 +13,7 @@ export default defineRule(
     whenRight:
       "Where the note is approached by a slide from a sure place, where its roughness is the point, or where a good player has time to practise this one spot.",
     remedy: "Take the same pitch on another string, where it lies at a hui or at a familiar place.",
+    cures: ["fingering", "tempo"],
     sources: ["common practice, no source"],
     unit: "notes/s",
     parameters: {

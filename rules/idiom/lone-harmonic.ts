@@ -14,6 +14,7 @@ export default defineRule(
     why: "A harmonic is another voice: one note of it within a stopped line sounds like a slip of the finger.",
     whenRight: "As an echo or a bell stroke that the music has prepared.",
     remedy: "Stop the note on another string, or let the whole phrase be harmonics.",
+    cures: ["fingering", "other-sound"],
     sources: ["common practice, no source"],
     unit: "notes",
     parameters: {

@@ -14,6 +14,7 @@ export default defineRule(
     why: "Every slid note is weaker than the one before. A long, late or hurried slide is heard as a scrape.",
     whenRight: "In slow music with a strong low pluck, or where a vanishing tone is the effect.",
     remedy: "Pluck again at this note.",
+    cures: ["fingering", "tempo"],
     sources: ["common practice, no source"],
     unit: "notes",
     parameters: {

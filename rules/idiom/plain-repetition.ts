@@ -15,6 +15,7 @@ export default defineRule(
     whenRight: "As the toll of a bell, or a drum that is meant to be heard.",
     remedy:
       "Let two strokes go by turns, let the open string and its stopped unison answer each other, or write a lun.",
+    cures: ["fingering"],
     sources: ["common practice, no source"],
     unit: "notes",
     parameters: {

@@ -13,6 +13,7 @@ export default defineRule(
     why: "Each semitone is one or two centimetres from the last and off the places that the hand knows; plucked one by one they sound like a search for the note.",
     whenRight: "Where the search is the meaning.",
     remedy: "Slide through the tones between, or leave them out and keep those of the scale.",
+    cures: ["fingering", "slur"],
     sources: ["common practice, no source"],
     unit: "steps",
     parameters: {

@@ -21,6 +21,7 @@ export default defineRule(
     why: "The hand goes to the places that it knows. In standard tuning on F, the place next below hui 7 is 7.9 on strings 1, 3 and 6 and 7.6 on the others: 7.9 on string 4 is E, and tells a player that the mode has changed.",
     whenRight: "As a passing tone that a slide touches, or where the mode does change and the change is marked.",
     remedy: "Mark the change of mode where one is meant, or take the tone of the scale beside it.",
+    cures: ["setting"],
     sources: [
       "common practice, no source; the places are computed for the tuning and the mode",
       "the shares and counts: our judgement",

@@ -31,6 +31,7 @@ export default defineRule(
       "In the fast figures of the trade, where several fingers roll over one string or one finger sweeps over several; and for practised hands, as their teacher judges.",
     remedy:
       "Slide to some of the notes or let the left hand sound them, share the notes between two fingers, or thin out the line.",
+    cures: ["fingering", "tempo"],
     sources: ["common practice, no source"],
     unit: "plucks/s",
     parameters: {

@@ -15,6 +15,7 @@ export default defineRule(
       "Where the gap is wanted as a breath or an accent, or in slow notes, where the old sound has faded by then.",
     remedy:
       "Take one of the two notes with the other finger, on an open string, or on the same string so that the finger can glide.",
+    cures: ["fingering", "tempo"],
     sources: [
       "common practice, no source",
       "a teaching essay by Mei Yueqiang, in a translation on the web: the finger stays on the old note until the new one sounds",

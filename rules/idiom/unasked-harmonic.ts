@@ -15,6 +15,7 @@ export default defineRule(
     why: "The bell-like touch is heard as a new voice. One that comes only because its pitch was convenient breaks the line; one that is left out takes away what was meant.",
     whenRight: "Very high notes exist as harmonics alone; and a composer who likes the effect has only to mark it.",
     remedy: "Stop the note or play it open; or mark the whole phrase as harmonics.",
+    cures: ["fingering", "octave"],
     sources: ["common practice, no source"],
     unit: null,
     parameters: {

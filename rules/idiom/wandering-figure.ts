@@ -20,6 +20,7 @@ export default defineRule(
     why: "Each new way must be learned, and the same words spoken in another voice sound like other words.",
     whenRight: "Where the return is meant as an echo or an answer in another colour, or where it leads elsewhere.",
     remedy: "Play it as the first time, or the first time as now.",
+    cures: ["first-way"],
     sources: ["common practice, no source"],
     unit: "notes",
     parameters: {

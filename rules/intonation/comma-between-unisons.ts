@@ -23,6 +23,7 @@ export default defineRule(
     why: "The open string cannot give way: the ear takes it as right and the stop as wrong. Hui 11, 8, 6 and 3 give pure thirds and sixths, a comma of 22 cents from strings that are tuned in fifths.",
     whenRight: "Where all strings are tuned to pure thirds, or where a slide passes through the place.",
     remedy: "Write the place that agrees with the open string, as found by ear.",
+    cures: ["fingering", "setting"],
     sources: [
       "the comma is arithmetic: 81/80 is 21.5 cents",
       "pure thirds avoided on strings tuned in fifths: J. Thompson, silkqin.com, Qin tunings, some theoretical concepts",

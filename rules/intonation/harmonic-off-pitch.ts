@@ -11,6 +11,7 @@ export default defineRule(
     why: "Next to stopped or open notes of the same name it sounds out of tune.",
     whenRight: "In a passage of harmonics that holds to pure thirds throughout.",
     remedy: "Take a harmonic at hui 7, 9 or 10 (or 5, 4) of another string, or stop the note.",
+    cures: ["fingering", "octave"],
     sources: [
       "the fifth partial avoided in pieces shaped in the Qing: J. Thompson, silkqin.com, Qin tunings, some theoretical concepts",
       "the limits in cents: our judgement",

@@ -15,6 +15,7 @@ export default defineRule(
     why: "The note cannot be played in this tuning at all.",
     whenRight: "Never as written; a tuning with a higher seventh string may hold the note.",
     remedy: "Take the phrase an octave lower, or transpose the whole melody down.",
+    cures: ["fingering", "octave", "setting"],
     sources: [
       "hui 1 at an eighth of the string: Zhu Fengjie, Yuguzhai qinpu (1855), section v29",
       "range of the instrument, C2 to D6 in the standard tuning: University of British Columbia, Physics 341 wiki, Qin",

@@ -11,6 +11,7 @@ export default defineRule(
     why: "The note cannot be played in this tuning at all.",
     whenRight: "Never as written; a tuning with a lower first string may hold the note.",
     remedy: "Transpose the melody or the phrase up, or choose a tuning whose lowest string is low enough.",
+    cures: ["fingering", "octave", "setting"],
     sources: [
       "lowest string of the standard tuning at C2: J. Thompson, silkqin.com, studies of the qin tunings",
       "common practice, no source",

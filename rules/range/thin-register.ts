@@ -12,6 +12,7 @@ export default defineRule(
     whenRight: "At a climax, for a single high note, or where the dry sound is the point.",
     remedy:
       "Take the phrase an octave lower, take the note on a thinner string, or play it as a harmonic if one sounds it.",
+    cures: ["fingering", "octave"],
     sources: [
       "high stopped notes short, low ones sonorous: note on Waltham, Lan and Koster in Physics Today (doi 10.1063/PT.3.3187)",
       "the limits at hui 5, 4 and 3: common practice, no source",

@@ -11,6 +11,7 @@ export default defineRule(
     why: "Somebody has to leave a note out, and without a word from you the player decides which.",
     whenRight: "Never at one instant; a chord that may be rolled can be written as separate notes.",
     remedy: "Keep the outer two notes, roll the chord as single notes, or bring the two notes nearer by an octave.",
+    cures: ["fingering", "octave"],
     sources: [
       "pinches of two notes: the right-hand term list at yueqixuexi.com",
       "two notes at most: common practice, no source",

@@ -2,7 +2,7 @@
 // From a judged line to the Report value.
 import type { Finding, Verdicts } from "../check/check.js";
 import type { BetterLine } from "../check/comparison.js";
-import type { Remedy } from "../check/remedy.js";
+import type { Remedy, Tried } from "../check/remedy.js";
 import { ASSUMED_TEMPO } from "../model/moments.js";
 import { pitchClassName } from "../model/note-table.js";
 import type { Score } from "../model/score.js";
@@ -23,7 +23,8 @@ export interface Judged {
   readonly rules: readonly Rule[];
   readonly played: Played;
   readonly verdicts: Verdicts;
-  readonly remedies: ReadonlyMap<Finding, Remedy>;
+  /** what was tried against a finding; nothing for those that are not in it */
+  readonly remedies: ReadonlyMap<Finding, Tried>;
   /** null where nothing was written */
   readonly better: readonly BetterLine[] | null;
   /** huipath's own version */
@@ -155,8 +156,8 @@ function betterEntry(line: BetterLine, notes: readonly NoteJson[]): BetterJson {
   return { total: costJson(line.total), changes };
 }
 
-function remedyEntry(remedy: Remedy | undefined): FindingJson["remedy"] {
-  if (remedy === undefined) return null;
+function remedyEntry(remedy: Remedy | null): FindingJson["remedy"] {
+  if (remedy === null) return null;
   return { text: remedy.text, blockedAfter: remedy.after.blocked, effortAfter: spareMoves(remedy.after.effort) };
 }
 
@@ -186,7 +187,8 @@ function findingEntries(
       unit: finding.unit,
       message: finding.message,
       ...costJson(finding.cost),
-      remedy: remedyEntry(remedies.get(finding)),
+      remedy: remedyEntry(remedies.get(finding)?.remedy ?? null),
+      unavoidable: remedies.get(finding)?.unavoidable ?? false,
       reason: finding.reason,
     };
   });

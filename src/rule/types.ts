@@ -12,6 +12,13 @@ export const SEVERITIES = ["note", "caution", "problem", "blocker"] as const;
 /** One of {@link SEVERITIES}. */
 export type Severity = (typeof SEVERITIES)[number];
 
+/**
+ * A way to take a finding away that is computed: another fingering; a figure as it was played the first time; another kind
+ * of sound than the open string or harmonic; slurs by twos; another tempo; the note in another octave; another tuning or
+ * transposition.
+ */
+export type Cure = "fingering" | "first-way" | "other-sound" | "slur" | "tempo" | "octave" | "setting";
+
 /** The groups of rules, and the folders under rules/. */
 export const RULE_KINDS = ["range", "intonation", "idiom", "efficiency", "character", "notation"] as const;
 /** One of {@link RULE_KINDS}. */
@@ -67,6 +74,11 @@ export interface RuleProse {
   readonly whenRight: string;
   /** what to do about a finding, one sentence */
   readonly remedy: string;
+  /**
+   * what is computed about a finding; another fingering where left out, or nothing for a rule that sees the whole line.
+   * Ways that leave the music as it is are tried first, the cheapest is named
+   */
+  readonly cures?: readonly Cure[];
   /** published sources by name, or "common practice, no source" */
   readonly sources: readonly string[];
   readonly parameters: Readonly<Record<string, Parameter>>;

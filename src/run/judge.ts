@@ -29,7 +29,7 @@ export function judge(score: Score, setting: Setting, version: string, brief: Br
   const played = { moments, lefts, rights };
   const verdicts = check(played, score, setting, rules, { brief, weighting, crashed });
   const sound = rules.filter((rule) => !crashed.has(rule.id));
-  const remedies = remediesOf({ score, setting, rules: sound, weighting, played, searched, verdicts, bookFor });
+  const remedies = remediesOf({ score, setting, rules: sound, brief, weighting, played, searched, verdicts, bookFor });
   const better = sourceOf(played) !== "searched" ? betterLines({ setting, rules: sound, weighting, played }) : null;
   return assembleReport({ score, setting, rules, played, verdicts, remedies, better, version });
 }

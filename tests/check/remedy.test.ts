@@ -2,29 +2,14 @@
 // Remedies are what a whole new search would find, and they do away with their finding.
 import { describe, expect, test } from "vitest";
 import { choicesOf } from "../../src/candidates/candidates.js";
-import { check } from "../../src/check/check.js";
-import { remediesOf } from "../../src/check/remedy.js";
-import { momentsOf } from "../../src/model/moments.js";
-import type { Score } from "../../src/model/score.js";
+import { changesBetween } from "../../src/check/remedies/words.js";
+import { RIGHTS, type Right } from "../../src/model/playing.js";
 import { unweigh } from "../../src/rule/cost.js";
-import { PLAIN_WEIGHTING } from "../../src/rule/weighting.js";
-import { search, solve } from "../../src/search/solve.js";
-import { readMelody } from "../support/melodies.js";
-import { bookFor, settingOf } from "../support/playing.js";
+import { solve } from "../../src/search/solve.js";
+import { MELODIES, readMelody } from "../support/melodies.js";
+import { play, settingOf } from "../support/playing.js";
+import { expectKept, remedied, remedyFor, triedAgainst } from "../support/remedies.js";
 import { shortScore } from "../support/shorthand.js";
-
-function remedied(score: Score) {
-  const setting = settingOf();
-  const rules = bookFor(setting);
-  const moments = momentsOf(score, setting);
-  const choices = choicesOf(moments, setting, rules);
-  const searched = search(choices, setting, rules);
-  const { lefts, rights } = searched.solution;
-  const played = { moments, lefts, rights };
-  const verdicts = check(played, score, setting, rules);
-  const line = { score, setting, rules, weighting: PLAIN_WEIGHTING, played, searched, verdicts, bookFor };
-  return { setting, rules, choices, searched, verdicts, remedies: remediesOf(line) };
-}
 
 describe("searching again", () => {
   test("with the same rules finds the same line", () => {
@@ -37,7 +22,9 @@ describe("searching again", () => {
   });
 
   test("without open strings at one note costs what a search without them costs", () => {
-    const { searched, rules, choices, setting } = remedied(readMelody("auld-lang-syne"));
+    const setting = settingOf();
+    const { searched, rules, played } = remedied(readMelody("auld-lang-syne"), setting);
+    const choices = choicesOf(played.moments, setting, rules);
     const closed = rules.map((rule) =>
       rule.id === "finger-and-place" && rule.reach === "place"
         ? {
@@ -63,10 +50,11 @@ describe("searching again", () => {
   });
 });
 
-test("a remedy never promises less than the best line costs, nor more blocks than the line has", () => {
-  const { verdicts, remedies } = remedied(readMelody("four-walks-round-the-pond"));
-  expect(remedies.size).toBeGreaterThan(0);
-  for (const remedy of remedies.values()) {
+test("another fingering costs no less than the best line, and no more of it is blocked", () => {
+  const { verdicts, tried } = remedied(readMelody("four-walks-round-the-pond"));
+  const others = [...tried.values()].flatMap(({ remedy }) => (remedy?.text.startsWith("Another way") ? [remedy] : []));
+  expect(others.length).toBeGreaterThan(5);
+  for (const remedy of others) {
     expect(remedy.after.effort).toBeGreaterThanOrEqual(verdicts.total.effort);
     expect(remedy.after.blocked).toBe(verdicts.total.blocked);
     expect(remedy.text).toMatch(/^Another way: bar \d+, beat [\d.]+, .+ instead of .+\./);
@@ -74,18 +62,52 @@ test("a remedy never promises less than the best line costs, nor more blocks tha
 });
 
 test("a submitted note is set free for its remedy, and the line gets better", () => {
-  const { verdicts, remedies } = remedied(shortScore("G2 C2", ["san gou 4", "san gou 1"], 120));
-  const finding = verdicts.findings.find(({ rule }) => rule === "alternate-strokes");
-  const remedy = finding === undefined ? undefined : remedies.get(finding);
-  expect(remedy?.text).toBe("Another way: bar 1, beat 1, san tiao 4 instead of san gou 4.");
-  expect(remedy?.after).toEqual({ blocked: 0, effort: 100 });
+  const line = remedied(shortScore("G2 C2", ["san gou 4", "san gou 1"], 120));
+  const remedy = remedyFor(line, "alternate-strokes");
+  expect(remedy.text).toBe("Another way: bar 1, beat 1, san tiao 4 instead of san gou 4.");
+  expectKept(remedy, remedied(shortScore("G2 C2", ["san tiao 4", "san gou 1"], 120)), "alternate-strokes");
 });
 
-test("a melody off the strings is moved by the smallest interval that brings it back", () => {
-  const { verdicts, remedies, searched } = remedied(readMelody("lark-above-the-roof"));
-  const blocked = verdicts.findings.filter(({ rule }) => rule === "above-the-board");
-  const texts = new Set(blocked.map((finding) => remedies.get(finding)?.text));
-  expect([...texts]).toEqual(["Play the whole melody a minor seventh lower: every note then lies on the strings."]);
-  expect(remedies.get(blocked[0] as (typeof blocked)[number])?.after.blocked).toBe(0);
-  expect(unweigh(searched.solution.weight).blocked).toBeGreaterThan(0);
+test("where only the waiting finger changes, that is the change", () => {
+  const { played } = play(shortScore("C3 A2 G2", ["san tiao 6", "san tiao 5", "san gou 4"], 90));
+  expect(played.rights.map(({ planted }) => planted)).toEqual([4, 4, 0]);
+  const free = RIGHTS.find(({ strings, stroke, planted }) => strings.outer === 6 && stroke === "tiao" && planted === 0);
+  const then = { ...played, rights: [free as Right, ...played.rights.slice(1)] };
+  const old = "san tiao 6 with the middle finger waiting on string 4";
+  expect(changesBetween(played, then)).toEqual([{ at: 0, old, now: "san tiao 6 with no finger waiting" }]);
+});
+
+test("what no other fingering avoids is told from what was not looked for", () => {
+  const line = remedied(shortScore("C2 G2 C2 G2", ["san gou 1", "san tiao 4", "san gou 1", "san tiao 4"], 480));
+  expect(triedAgainst(line, "too-fast", "n2").unavoidable).toBe(true);
+  const knot = line.verdicts.findings.find(({ rule }) => rule === "knot");
+  expect(knot).toBeDefined();
+  expect(knot !== undefined && line.tried.has(knot)).toBe(false);
+});
+
+test("a remedy that makes something worse says what, and says nothing else of it", () => {
+  const line = remedied(shortScore("D5 A4 F4", [], 60));
+  const remedy = remedyFor(line, "thin-register", "n1");
+  const then = remedied(shortScore("D5 A4 F4", ["fan 4 tiao 7"], 60));
+  expect(remedy.text).toContain("But then: A harmonic that nobody asked for");
+  expect(then.verdicts.findings.map(({ rule }) => rule)).toContain("unasked-harmonic");
+});
+
+test.each(MELODIES)(
+  "no remedy of %s leaves more blocked than before, and no blocker gets one that leaves as much",
+  (name) => {
+    const { verdicts, tried } = remedied(readMelody(name));
+    for (const [finding, { remedy, unavoidable }] of tried) {
+      const most = verdicts.total.blocked - (finding.severity === "blocker" ? 1 : 0);
+      if (remedy !== null) expect(remedy.after.blocked).toBeLessThanOrEqual(most);
+      if (unavoidable) expect(remedy?.text ?? "").not.toMatch(/^Another way/);
+    }
+  },
+);
+
+test("a line that cannot be played has no effort to compare: blocks count first", () => {
+  const line = remedied(readMelody("lark-above-the-roof"));
+  const remedy = remedyFor(line, "above-the-board");
+  expect(remedy.after.blocked).toBe(0);
+  expect(unweigh(line.solution.weight).blocked).toBeGreaterThan(0);
 });

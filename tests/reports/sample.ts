@@ -293,6 +293,7 @@ function findings(json: readonly NoteJson[]): readonly FindingJson[] {
       blocked: 0,
       effort: 0,
       remedy: null,
+      unavoidable: false,
       reason: null,
       ...rest,
     });

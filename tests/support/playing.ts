@@ -14,7 +14,7 @@ import { findTuning } from "../../src/model/tuning.js";
 import type { Rule } from "../../src/rule/types.js";
 import { weightingOf } from "../../src/rule/weighting.js";
 import type { Played } from "../../src/search/charges.js";
-import { type Solution, solve } from "../../src/search/solve.js";
+import { type Searched, type Solution, search } from "../../src/search/solve.js";
 
 /** A setting with everything usual unless named. */
 export function settingOf(
@@ -37,17 +37,23 @@ export function bookFor(setting: Setting): readonly Rule[] {
   return RULES.map((entry) => entry.make(setting));
 }
 
+/** A score searched and judged. */
+export interface Judged {
+  readonly rules: readonly Rule[];
+  readonly searched: Searched;
+  readonly solution: Solution;
+  readonly played: Played;
+  readonly verdicts: Verdicts;
+}
+
 /** Searches and judges a score. */
-export function play(
-  score: Score,
-  setting: Setting = settingOf(),
-  brief: Brief = NO_BRIEF,
-): { solution: Solution; played: Played; verdicts: Verdicts } {
+export function play(score: Score, setting: Setting = settingOf(), brief: Brief = NO_BRIEF): Judged {
   const rules = bookFor(setting);
   const moments = momentsOf(score, setting, brief);
   const weighting = weightingOf(brief, moments, rules);
-  const solution = solve(choicesOf(moments, setting, rules), setting, rules, { weighting });
+  const searched = search(choicesOf(moments, setting, rules), setting, rules, { weighting });
+  const { solution } = searched;
   const played = { moments, lefts: solution.lefts, rights: solution.rights };
   const wishes = { brief, weighting, crashed: new Map<string, string>() };
-  return { solution, played, verdicts: check(played, score, setting, rules, wishes) };
+  return { rules, searched, solution, played, verdicts: check(played, score, setting, rules, wishes) };
 }

@@ -1,0 +1,90 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// Another fingering: the cheapest line in which the finding is barred.
+import { choicesOf } from "../../candidates/candidates.js";
+import { givesNothing, setFree } from "../../model/fingering.js";
+import { unweigh } from "../../rule/cost.js";
+import type { Rule } from "../../rule/types.js";
+import type { Played } from "../../search/charges.js";
+import { type Searched, type Solution, search } from "../../search/solve.js";
+import type { Finding } from "../check.js";
+import { strict } from "../strict.js";
+import { blocksWithout, momentsOfFinding, type Remediable, type Remedy, type Tried } from "./line.js";
+import { fresh, remainsIn, signsBetween, worseWords } from "./signs.js";
+import { changesBetween, changeWords, placeAt } from "./words.js";
+
+/** Whether the score or the brief gives something for a note of the finding. */
+export function isPinned(finding: Finding, { played }: Remediable): boolean {
+  return momentsOfFinding(finding, played.moments).some((at) => isGivenAt(at, played));
+}
+
+const isGivenAt = (at: number, { moments }: Played): boolean =>
+  moments[at]?.notes.some((note) => !givesNothing(note.given)) ?? false;
+
+/** The rules with the finding's own one made strict. */
+export function strictRules(finding: Finding, line: Remediable): readonly Rule[] {
+  const at = finding.at as number;
+  const raised = Math.max(1, line.weighting.between(finding.from ?? at, at).of(finding.rule));
+  return line.rules.map((rule) => (rule.id === finding.rule && rule.reach !== "passage" ? strict(rule, raised) : rule));
+}
+
+/**
+ * The cheapest line without the finding, the finding's own notes set free from what is given for them. Of a rule that
+ * sees the whole line, the cheapest line with those notes set free, if that does it.
+ */
+export function otherFingering(finding: Finding, line: Remediable): Tried {
+  if (finding.at === null && !isPinned(finding, line)) return { remedy: null, unavoidable: false };
+  const searched = freedAt(momentsOfFinding(finding, line.played.moments), line);
+  const other = finding.at === null ? searched.solution : searched.excepting(finding.at, strictRules(finding, line));
+  const remedy = fingeringRemedy(other, finding, line);
+  const barred = unweigh(other.weight).blocked > blocksWithout(finding, line.verdicts);
+  return { remedy, unavoidable: finding.at !== null && barred };
+}
+
+/** The searched line with some moments set free from what is given for them. */
+export function freedAt(free: readonly number[], line: Remediable): Searched {
+  if (!free.some((at) => isGivenAt(at, line.played))) return line.searched;
+  const moments = line.played.moments.map((moment) =>
+    free.includes(moment.index)
+      ? { ...moment, notes: moment.notes.map((note) => ({ ...note, given: setFree(note.given) })) }
+      : moment,
+  );
+  const { setting, rules, weighting } = line;
+  return search(choicesOf(moments, setting, rules), setting, rules, { weighting });
+}
+
+/**
+ * A searched line as a remedy; null where the finding is still there or more cannot be played.
+ *
+ * @param told what is done, before the changes are named
+ */
+export function fingeringRemedy(
+  other: Solution,
+  finding: Finding,
+  line: Remediable,
+  told = "Another way",
+): Remedy | null {
+  if (!Number.isFinite(other.weight)) return null;
+  const after = unweigh(other.weight);
+  const then: Played = { moments: line.played.moments, lefts: other.lefts, rights: other.rights };
+  if (after.blocked > blocksWithout(finding, line.verdicts) || remainsIn(then, finding, line)) return null;
+  return { text: `${told}: ${changed(then, finding, line)}.${worse(then, line)}`, after };
+}
+
+function changed(then: Played, finding: Finding, line: Remediable): string {
+  const changes = changesBetween(line.played, then);
+  const near = finding.at ?? momentsOfFinding(finding, line.played.moments)[0] ?? 0;
+  if (changes.length > 0) return changeWords(changes, near, line);
+  // Nothing that sounds is changed: only where the hand lies under open strings.
+  const { bar, beat } = placeAt(finding.from ?? near, line);
+  return `the same sounds, with the hand at its next place already under the open string of bar ${bar}, beat ${beat}`;
+}
+
+/** What is worse where the hands do something else. */
+function worse(then: Played, line: Remediable): string {
+  const moved = then.moments.flatMap((_, at) =>
+    then.lefts[at] === line.played.lefts[at] && then.rights[at] === line.played.rights[at] ? [] : [at],
+  );
+  const from = Math.max(0, (moved[0] ?? 0) - 1);
+  const to = Math.min(then.moments.length - 1, (moved.at(-1) ?? 0) + 1);
+  return worseWords(fresh(signsBetween(then, from, to, line), line.verdicts), line);
+}

@@ -1,0 +1,174 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// Another tuning or transposition of the whole melody. Few are searched: those that promise most by simple counts.
+import { setFree } from "../../model/fingering.js";
+import { gongAt } from "../../model/melody-gong.js";
+import { inScale } from "../../model/moments.js";
+import { isCore } from "../../model/note-table.js";
+import { parseTransposition, type Transposition } from "../../model/pitch.js";
+import type { Setting } from "../../model/setting.js";
+import { transpositionWords } from "../../model/transposition-words.js";
+import { STANDARD, TUNINGS, type Tuning } from "../../model/tuning.js";
+import type { Finding } from "../check.js";
+import { blocksWithout, cheapest, isLess, type Remediable, type Remedy } from "./line.js";
+import { oftenerWords, remains } from "./signs.js";
+import type { Trial, Trials } from "./trials.js";
+
+/** Transpositions looked at lie at most so many semitones from the one in force, or from the least that is in range. */
+const FARTHEST_SEMITONES = 7;
+/** At most so many settings are searched: the best by each count. */
+const MOST_SETTINGS = 3;
+/** Three octaves above the highest open string lies hui 1. */
+const HIGHEST_STOP_SEMITONES = 36;
+/** Options take no transposition beyond this. */
+const FARTHEST_TRANSPOSITION = 48;
+
+/** A tuning and a transposition with what can be counted without a search. */
+interface Promise {
+  readonly tuning: Tuning;
+  readonly semitones: number;
+  /** semitones away from the transposition in force */
+  readonly away: number;
+  /** strings that are tuned otherwise than now */
+  readonly retuned: number;
+  /** notes that lie on an open string */
+  readonly open: number;
+  /** notes that are neither open nor one of the five tones of the mode */
+  readonly strays: number;
+}
+
+/** The settings tried for one line, searched when a finding first asks. */
+export class Settings {
+  private tried: readonly Trial[] | null = null;
+
+  constructor(private readonly trials: Trials) {}
+
+  /**
+   * The cheapest of the settings tried in which a finding is gone; null where there is none. Where the line can be played
+   * as it is, one that costs more is none: the whole melody does not move for a matter of taste.
+   */
+  remedy(finding: Finding): Remedy | null {
+    const { line } = this.trials;
+    this.tried ??= this.search();
+    const most = blocksWithout(finding, line.verdicts);
+    const { total } = line.verdicts;
+    const cured = this.tried.filter(({ verdicts }) => {
+      const dearer = finding.severity !== "blocker" && isLess(total, verdicts.total);
+      return verdicts.total.blocked <= most && !dearer && !remains(finding, verdicts);
+    });
+    return cheapest(
+      cured.map((trial) => ({
+        text: `${settingWords(trial.setting, line)}${oftenerWords(trial.verdicts, line)}`,
+        after: trial.verdicts.total,
+      })),
+    );
+  }
+
+  private search(): readonly Trial[] {
+    const { line } = this.trials;
+    const score = { ...line.score, notes: line.score.notes.map((note) => ({ ...note, given: setFree(note.given) })) };
+    const brief = { ...line.brief, pins: [] };
+    return mostPromising(line).flatMap(({ tuning, semitones }) => {
+      const transpose = spelled(semitones, line);
+      if (transpose === null) return [];
+      const key = `setting ${tuning.name} ${semitones}`;
+      const setting = (): Setting => inScale({ ...line.setting, tuning, transpose }, line.score);
+      return this.trials.attempt(key, () => ({ setting: setting(), score, brief })) ?? [];
+    });
+  }
+}
+
+const spelled = (semitones: number, { score }: Remediable): Transposition | null =>
+  parseTransposition(String(semitones), score.bars[0]?.key.fifths ?? 0);
+
+/** The best by each count in turn, none twice. */
+function mostPromising(line: Remediable): readonly Promise[] {
+  const all = promisesOf(line);
+  const near = (a: Promise, b: Promise): number =>
+    Math.abs(a.away) - Math.abs(b.away) || a.retuned - b.retuned || a.away - b.away;
+  const orders: readonly ((a: Promise, b: Promise) => number)[] = [
+    ...(reaches(line, line.setting.tuning, line.setting.transpose.semitones) ? [] : [byLeastRetuned(near)]),
+    (a, b) => b.open - a.open || near(a, b),
+    (a, b) => a.strays - b.strays || b.open - a.open || near(a, b),
+    near,
+  ];
+  const chosen: Promise[] = [];
+  for (const order of orders) {
+    const best = all.filter((one) => !chosen.includes(one)).sort(order)[0];
+    if (best !== undefined && chosen.length < MOST_SETTINGS) chosen.push(best);
+  }
+  return chosen;
+}
+
+/** The tuning as it is before any other. */
+const byLeastRetuned =
+  (near: (a: Promise, b: Promise) => number) =>
+  (a: Promise, b: Promise): number =>
+    a.retuned - b.retuned || near(a, b);
+
+/** Every tuning and transposition within the window in which all notes lie on the strings, but the one in force. */
+function promisesOf(line: Remediable): readonly Promise[] {
+  const { tuning: own, transpose } = line.setting;
+  const tunings = TUNINGS.some(({ name }) => name === own.name) ? TUNINGS : [own, ...TUNINGS];
+  return tunings.flatMap((tuning) => {
+    const least = leastShift(line, tuning);
+    const from = transpose.semitones + Math.min(0, least) - FARTHEST_SEMITONES;
+    const to = transpose.semitones + Math.max(0, least) + FARTHEST_SEMITONES;
+    return Array.from({ length: to - from + 1 }, (_, i) => from + i)
+      .filter((semitones) => Math.abs(semitones) <= FARTHEST_TRANSPOSITION)
+      .filter((semitones) => tuning.name !== own.name || semitones !== transpose.semitones)
+      .filter((semitones) => reaches(line, tuning, semitones))
+      .map((semitones) => counted(line, tuning, semitones));
+  });
+}
+
+/** Semitones by which the melody as it sounds now goes beyond a tuning's strings, with the sign of the way back. */
+function leastShift(line: Remediable, tuning: Tuning): number {
+  const room = roomIn(line, tuning);
+  return room.down < 0 ? -room.down : Math.min(0, room.up);
+}
+
+function roomIn({ played }: Remediable, tuning: Tuning): { readonly down: number; readonly up: number } {
+  const pitches = played.moments.flatMap((moment) => moment.notes.map((note) => note.semitone));
+  return {
+    down: Math.min(...pitches) - Math.min(...tuning.semitones),
+    up: Math.max(...tuning.semitones) + HIGHEST_STOP_SEMITONES - Math.max(...pitches),
+  };
+}
+
+function reaches(line: Remediable, tuning: Tuning, semitones: number): boolean {
+  const { down, up } = roomIn(line, tuning);
+  const away = semitones - line.setting.transpose.semitones;
+  return down + away >= 0 && up - away >= 0;
+}
+
+function counted(line: Remediable, tuning: Tuning, semitones: number): Promise {
+  const { setting, score, played } = line;
+  const away = semitones - setting.transpose.semitones;
+  const pitches = played.moments.flatMap((moment) => moment.notes.map((note) => note.semitone + away));
+  const isOpen = (pitch: number): boolean => tuning.semitones.includes(pitch);
+  const transpose = { ...setting.transpose, semitones };
+  const gong = gongAt(score, { ...setting, tuning, transpose });
+  return {
+    tuning,
+    semitones,
+    away,
+    retuned: tuning.semitones.filter((pitch, i) => pitch !== setting.tuning.semitones[i]).length,
+    open: pitches.filter(isOpen).length,
+    strays: pitches.filter((pitch) => !isOpen(pitch) && !isCore(pitch, gong)).length,
+  };
+}
+
+/** The change in words: what is retuned, and where the melody then lies. */
+function settingWords(then: Setting, { setting }: Remediable): string {
+  const retuned = then.tuning.name === setting.tuning.name ? null : `tune to ${tuningWords(then.tuning)}`;
+  const same = then.transpose.semitones === setting.transpose.semitones;
+  const written = setting.transpose.semitones === 0 || then.transpose.semitones === 0 ? "" : " than written";
+  const moved = same ? null : `play the whole melody ${transpositionWords(then.transpose)}${written}`;
+  const text = [retuned, moved].filter((part) => part !== null).join(" and ");
+  return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+}
+
+function tuningWords(tuning: Tuning): string {
+  if (tuning.name === STANDARD.name) return "the standard tuning";
+  return tuning.characters === "" ? tuning.name : `${tuning.title} (${tuning.change})`;
+}

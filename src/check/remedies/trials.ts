@@ -1,0 +1,82 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// The melody with something changed, searched and judged anew; each change is tried once, whichever finding asks.
+import { choicesOf } from "../../candidates/candidates.js";
+import type { Brief } from "../../model/brief.js";
+import { momentsOf } from "../../model/moments.js";
+import type { Score } from "../../model/score.js";
+import type { Setting } from "../../model/setting.js";
+import type { Rule } from "../../rule/types.js";
+import { type Weighting, weightingOf } from "../../rule/weighting.js";
+import type { Played } from "../../search/charges.js";
+import { type Searched, search } from "../../search/solve.js";
+import { check, type Verdicts } from "../check.js";
+import type { Remediable } from "./line.js";
+
+/**
+ * The trials of one line together search at most so many notes, and each line gets at least one: two trials of a line
+ * of 64 bars (about 320 notes) keep the whole command below one and a half times its time without them.
+ */
+const MOST_NOTES_TRIED = 800;
+
+/** What is changed; everything else stays. */
+export interface Altered {
+  readonly score?: Score;
+  readonly setting?: Setting;
+  readonly brief?: Brief;
+}
+
+/** The altered line, searched and judged. */
+export interface Trial {
+  readonly score: Score;
+  readonly setting: Setting;
+  readonly rules: readonly Rule[];
+  readonly brief: Brief;
+  readonly weighting: Weighting;
+  readonly played: Played;
+  readonly searched: Searched;
+  readonly verdicts: Verdicts;
+}
+
+/** The trials of one line. */
+export class Trials {
+  private readonly known = new Map<string, Trial>();
+  private notes = 0;
+
+  constructor(readonly line: Remediable) {}
+
+  /**
+   * The trial of a change; null where no more are made.
+   *
+   * @param key     names the change: equal names are equal changes
+   * @param altered what is changed
+   */
+  attempt(key: string, altered: () => Altered): Trial | null {
+    const known = this.known.get(key);
+    if (known !== undefined) return known;
+    const count = this.line.played.moments.length;
+    if (this.notes > 0 && this.notes + count > MOST_NOTES_TRIED) return null;
+    this.notes += count;
+    const trial = tryOut(this.line, altered());
+    this.known.set(key, trial);
+    return trial;
+  }
+}
+
+function tryOut(line: Remediable, altered: Altered): Trial {
+  const { score, setting, brief } = { ...line, ...altered };
+  const known = new Set(line.rules.map(({ id }) => id));
+  const rules = setting === line.setting ? line.rules : line.bookFor(setting).filter(({ id }) => known.has(id));
+  const moments = momentsOf(score, setting, brief);
+  const weighting = weightingOf(brief, moments, rules);
+  const searched = search(choicesOf(moments, setting, rules), setting, rules, { weighting });
+  const { lefts, rights } = searched.solution;
+  const played = { moments, lefts, rights };
+  const pipeline = { score, setting, rules, brief, weighting };
+  return { ...pipeline, played, searched, verdicts: judged(pipeline, played) };
+}
+
+/** Another fingering of a trial's notes, judged. */
+export function judged(trial: Omit<Trial, "played" | "searched" | "verdicts">, played: Played): Verdicts {
+  const { score, setting, rules, brief, weighting } = trial;
+  return check(played, score, setting, rules, { brief, weighting, crashed: new Map() });
+}
