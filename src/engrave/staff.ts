@@ -47,13 +47,19 @@ interface Toolkit {
 
 let toolkit: Promise<Toolkit> | undefined;
 
-/** Starts Verovio on first use: it takes a third of a second. */
+/**
+ * Starts Verovio on first use: it takes a third of a second. Its log is off, since it would reach the terminal: of a
+ * crowded line it warns, but that is measured and mended here, and what it cannot draw it says by what it returns.
+ */
 async function startToolkit(): Promise<Toolkit> {
-  const [{ default: createModule }, { VerovioToolkit }] = await Promise.all([
+  const [{ default: createModule }, { VerovioToolkit, enableLog, LOG_OFF }] = await Promise.all([
     import("verovio/wasm"),
     import("verovio/esm"),
   ]);
-  return new VerovioToolkit(await createModule());
+  const module = await createModule();
+  const started = new VerovioToolkit(module);
+  enableLog(LOG_OFF, module);
+  return started;
 }
 
 /**

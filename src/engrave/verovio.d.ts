@@ -6,6 +6,9 @@ declare module "verovio/wasm" {
 }
 
 declare module "verovio/esm" {
+  export const LOG_OFF: number;
+  /** Sets how much the module writes to the console. */
+  export function enableLog(level: number, module: object): void;
   export class VerovioToolkit {
     constructor(module: object);
     setOptions(options: Readonly<Record<string, unknown>>): void;

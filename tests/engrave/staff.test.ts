@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, vi } from "vitest";
 import { type Engraving, EngravingProblem, engrave } from "../../src/engrave/staff.js";
 import { parseSvg } from "../../src/engrave/svg-tree.js";
 import type { Score } from "../../src/model/score.js";
@@ -101,6 +101,15 @@ describe("the drawing", () => {
     const { systems } = await draw(hostile);
     expect(systems[0]?.svg).not.toContain("<script>");
     expect(systems[0]?.svg).not.toContain("<b>");
+  });
+
+  it("of a crowded line writes nothing to the console", async () => {
+    const spies = (["log", "info", "warn", "error", "debug"] as const).map((name) => vi.spyOn(console, name));
+    // So many rests between the notes that the bar must be pressed together, of which Verovio warns.
+    await draw(melody(Array.from({ length: 128 }, () => "r:1/16 C3:1/64 r:1/64").join(" ")));
+    const words = spies.flatMap((spy) => spy.mock.calls.map(String));
+    for (const spy of spies) spy.mockRestore();
+    expect(words).toEqual([]);
   });
 
   it("says so when the melody cannot be drawn, and goes on with the next", async () => {
