@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 import { defineRule, plain } from "../../src/rule/define.js";
 import type { Line } from "../../src/rule/types.js";
-import { characterOf, KNOT_PARAMETERS, type Knot, knotsOf } from "../shared/awkward-moves.js";
+import { characterOf, KNOT_PARAMETERS, type Knot, knotsOf, movesAt } from "../shared/awkward-moves.js";
 import { barsOf, idsOf } from "../shared/runs.js";
 
 export default defineRule(
@@ -50,6 +50,24 @@ export default defineRule(
         ],
       },
       {
+        shows: "one bar of it between smooth bars: the knot is that bar alone",
+        kind: "breaks",
+        melody: "G2 C2 G2 C2 G2 C2 G2 C2 G2 C2 G2 C2",
+        tempo: 120,
+        fingering: [
+          ...["san tiao 4", "san gou 1", "san tiao 4", "san gou 1"],
+          ...["san gou 4", "san gou 1", "san gou 4", "san gou 1"],
+          ...["san tiao 4", "san gou 1", "san tiao 4", "san gou 1"],
+        ],
+        finds: [
+          [
+            8,
+            "caution",
+            "Awkward moves crowd together in bar 2: 3.2 spare moves within 4 plucks. Is it meant? It stands inside a smooth passage, where it reads as an accident.",
+          ],
+        ],
+      },
+      {
         shows: "one awkward move alone is no knot",
         kind: "exception",
         melody: "G2 C2",
@@ -60,11 +78,10 @@ export default defineRule(
     ],
   },
   (values) => {
-    /** Whether the moves in a stretch of the line are smooth; a stretch without notes is not. */
+    /** Whether the moves in a stretch of the line are smooth; a note or two are no passage. */
     const isSmooth = (line: Line, from: number, to: number): boolean => {
-      if (to < 0 || from >= line.moments.length) return false;
-      const there = line.charges.filter(({ at }) => at >= from && at <= to);
-      return there.reduce((sum, charge) => sum + charge.effort, 0) < values.smooth;
+      const there = movesAt(line).slice(Math.max(0, from), to + 1);
+      return there.length >= values.plucks && there.reduce((sum, effort) => sum + effort, 0) < values.smooth;
     };
 
     /** What stands around a knot, in words. */
@@ -72,7 +89,8 @@ export default defineRule(
       const reach = 2 * values.plucks;
       const before = isSmooth(line, knot.from - reach, knot.from - 1);
       const after = isSmooth(line, knot.to + 1, knot.to + reach);
-      if (before && after) return "It stands inside a smooth passage, where it reads as an accident.";
+      const isShort = knot.to - knot.from < reach;
+      if (before && after && isShort) return "It stands inside a smooth passage, where it reads as an accident.";
       if (before || after) return "It stands beside a smooth passage, where it reads as meant.";
       return "Nothing smooth stands around it to tell.";
     };

@@ -18,6 +18,12 @@ export const KNOT_PARAMETERS = {
     doc: "or where one bar holds so many findings of movement",
     evidence: "our judgement",
   },
+  least: {
+    default: 0.3,
+    unit: "spare moves",
+    doc: "a knot begins and ends with a move that weighs so much: easy notes beside it are no part of it",
+    evidence: "our judgement",
+  },
 } as const satisfies Readonly<Record<string, Parameter>>;
 
 /** Charges that say what a note is, not how the hands move. */
@@ -41,13 +47,19 @@ export interface Knot extends Run {
   readonly effort: number;
 }
 
-/** All knots of a line, overlapping windows joined, in order. */
-export function knotsOf(
-  line: Line,
-  values: { readonly plucks: number; readonly effort: number; readonly inBar: number },
-): readonly Knot[] {
+/** What the moves into each moment weigh, in spare moves. */
+export function movesAt(line: Line): readonly number[] {
   const sums = line.moments.map(() => 0);
   for (const { rule, at, effort } of line.charges) if (!NO_MOVES.has(rule)) sums[at] = (sums[at] as number) + effort;
+  return sums;
+}
+
+/** The numbers of {@link KNOT_PARAMETERS}. */
+type KnotValues = { readonly [name in keyof typeof KNOT_PARAMETERS]: number };
+
+/** All knots of a line, overlapping windows joined, in order. */
+export function knotsOf(line: Line, values: KnotValues): readonly Knot[] {
+  const sums = movesAt(line);
   const knots: Knot[] = [];
   const add = (knot: Knot): void => {
     const last = knots.at(-1);
@@ -66,7 +78,18 @@ export function knotsOf(
     if (effort > values.effort || (crowded.has(barAt(line, from)) && (sums[from] as number) > 0))
       add({ from, to, effort });
   }
-  return knots;
+  return knots.map((knot) => tightened(knot, sums, values.least));
+}
+
+/**
+ * A knot without the easy notes at its ends, so that a brief which names the awkward bars covers it. A move belongs to the
+ * note that it leads to.
+ */
+function tightened(knot: Knot, sums: readonly number[], least: number): Knot {
+  const awkward = (sum: number, at: number): boolean => at >= knot.from && at <= knot.to && sum >= least;
+  const first = sums.findIndex(awkward);
+  const last = sums.findLastIndex(awkward);
+  return first < 0 ? knot : { ...knot, from: first, to: last };
 }
 
 /** The last moment of a window that begins at `from` and holds so many plucks, within one breath (no rest). */
