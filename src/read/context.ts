@@ -154,9 +154,16 @@ function holdOn(notes: readonly WrittenNote[], given: GivenFingering[], harmonic
     const one = given[i] as GivenFingering;
     const struck = forms.some((form) => form.given.stroke !== null) && (one.string ?? one.across) !== null;
     const within = harmonics[i] && state?.sound !== "harmonic" ? null : state;
-    if (struck) given[i] = heldFrom(within, one);
+    if (struck) given[i] = harmonics[i] ? touchedAt(within, heldFrom(within, one)) : heldFrom(within, one);
     state = stateAfter(state, given[i] as GivenFingering, struck);
   }
+}
+
+/** Between the signs the hui of before holds whatever the note is: nothing but a harmonic can be meant there. */
+function touchedAt(state: Held | null, one: GivenFingering): GivenFingering {
+  const { sound, position } = state ?? {};
+  if (one.held === null || one.string === null || sound !== "harmonic" || position === undefined) return one;
+  return { ...one, sound, position, held: null };
 }
 
 function heldFrom(state: Held | null, one: GivenFingering): GivenFingering {

@@ -70,6 +70,14 @@ describe("harmonics between two signs", () => {
   test("are played so", () => {
     expect(readings("D4 C4", ["泛起7 tiao 7", "tiao 6 泛止"])).toEqual(["fan 7 tiao 7", "fan 7 tiao 6"]);
   });
+
+  test("keep their hui where the string is a slip: the writer is not credited with a stop", () => {
+    expect(readings("A3 G3 A3", ["泛起七勾五", "挑五", "抹五泛止"])).toEqual([
+      "fan 7 gou 5",
+      "fan 7 tiao 5",
+      "fan 7 mo 5",
+    ]);
+  });
 });
 
 describe("slides named by one word", () => {
