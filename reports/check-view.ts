@@ -219,14 +219,15 @@ function viewNotes(report: Report, marks: FindingsView["marks"]): CheckView["not
   });
 }
 
-function placeWords({ sound, position }: NoteJson): string {
+function placeWords({ sound, position, writtenPosition }: NoteJson): string {
+  const place = writtenPosition ?? position;
   switch (sound) {
     case "open":
       return "open";
     case "harmonic":
-      return `harmonic ${position}`;
+      return `harmonic ${place}`;
     case "stopped":
-      return String(position);
+      return String(place);
     case null:
       return "–";
   }

@@ -31,10 +31,44 @@ export interface CheckJson {
     readonly bill: readonly BillJson[];
     /** lines that cost less than a written one, fewest changes first, the best last; null where nothing was written */
     readonly better: readonly BetterJson[] | null;
+    readonly objective: ObjectiveJson;
+    /** fingerings that really differ, this one first; null where none were asked for */
+    readonly ways: readonly WayJson[] | null;
+    /** figures that were kept alike on purpose; null where that was not asked for */
+    readonly sameFigures: SameFiguresJson | null;
   };
   readonly findings: readonly FindingJson[];
   readonly tallies: readonly TallyJson[];
   readonly unread: readonly { readonly bar: string | null; readonly what: string }[];
+}
+
+/** What the search was to make small: the sum of all charges, or the largest single one. */
+export interface ObjectiveJson {
+  readonly wanted: "total" | "worst";
+  /** the dearest single charge of the line; null where nothing is charged */
+  readonly worst: { readonly rule: string; readonly notes: readonly string[]; readonly effort: number } | null;
+  /** the line of least total, where the easiest worst moment was wanted */
+  readonly instead: { readonly total: CostJson; readonly worst: number } | null;
+}
+
+/** One of several fingerings that differ. */
+export interface WayJson {
+  readonly total: CostJson;
+  /** what sets it apart from the first */
+  readonly traits: readonly string[];
+  /** the share of its notes that lie elsewhere than in the first */
+  readonly elsewhere: number;
+  readonly changes: BetterJson["changes"];
+}
+
+/** What it took to keep returning figures on their places. */
+export interface SameFiguresJson {
+  /** what one figure was allowed to cost, in spare moves */
+  readonly price: number;
+  readonly made: number;
+  readonly left: number;
+  /** what the line costs more than the best one, in spare moves */
+  readonly more: number;
 }
 
 /** A line that costs less than the written one, by some changes of it. */
@@ -77,6 +111,8 @@ export interface NoteJson {
   readonly sound: Sound | null;
   readonly string: number | null;
   readonly position: number | null;
+  /** the place as the score or the brief writes it, where it does */
+  readonly writtenPosition: number | null;
   readonly finger: Finger | null;
   readonly contact: Contact | null;
   readonly arrival: Arrival | null;
@@ -87,7 +123,14 @@ export interface NoteJson {
   readonly given: readonly string[];
   readonly blocked: number;
   readonly effort: number;
-  readonly alternatives: readonly never[];
+  /** other places, fingers and strokes with what the whole line would cost more, cheapest first */
+  readonly alternatives: readonly {
+    readonly spoken: string;
+    readonly string: number;
+    readonly position: number | null;
+    readonly blockedMore: number;
+    readonly effortMore: number;
+  }[];
 }
 
 /** One rule's charge at one place; it belongs to the last of its notes. */
@@ -207,4 +250,6 @@ export interface Report {
   }[];
   /** plain reading of effort per note: "lies well" ... */
   readonly reading: string;
+  /** the proof that nothing costs less; null where it was not asked for */
+  readonly certificate: CertificateJson | null;
 }

@@ -3,6 +3,7 @@
 import { flatsFor } from "../../src/model/melody-gong.js";
 import { isCore, pitchClassName, placesOnString } from "../../src/model/note-table.js";
 import { pitchName } from "../../src/model/pitch.js";
+import { printedPosition } from "../../src/model/written-place.js";
 import { defineRule, plain } from "../../src/rule/define.js";
 import type { Line, PassageFinding } from "../../src/rule/types.js";
 import { type Stretch, straysFrom, stretchesOf, type Tone, tonesOf } from "../shared/modes.js";
@@ -122,7 +123,7 @@ export default defineRule(
         severity: "note",
         measured: null,
         limit: null,
-        message: `${placed.position} on string ${placed.string} is ${pitchName(note.sounding)}, outside the five tones of ${nameOf(gong)}${besides(tones[0] as Tone, gong)}.${often}`,
+        message: `${printedPosition(placed, note.given.position)} on string ${placed.string} is ${pitchName(note.sounding)}, outside the five tones of ${nameOf(gong)}${besides(tones[0] as Tone, gong)}.${often}`,
       };
     };
 
@@ -152,7 +153,7 @@ export default defineRule(
     const changeFinding = (line: Line, stretch: Stretch, next: Stretch | undefined): PassageFinding => {
       const off = stretch.tones.filter((tone) => straysFrom(tone, stretch.home));
       const places = [...byKey(off, ({ placed }) => `${placed.position} on string ${placed.string}`)].map(
-        ([place, [tone]]) => `${place} (${pitchName((tone as Tone).note.sounding)})`,
+        ([, [tone]]) => placeAndNote(tone as Tone),
       );
       const back =
         next?.gong === next?.home && next !== undefined
@@ -184,6 +185,11 @@ export default defineRule(
     };
   },
 );
+
+/** "7.9 on string 4 (E3)", the place as it is written. */
+function placeAndNote({ placed, note }: Tone): string {
+  return `${printedPosition(placed, note.given.position)} on string ${placed.string} (${pitchName(note.sounding)})`;
+}
 
 /** Groups in order of their first member. */
 function byKey<T, K>(all: readonly T[], keyOf: (one: T) => K): ReadonlyMap<K, readonly T[]> {

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 import type { Left } from "../../src/model/playing.js";
+import { printedPosition } from "../../src/model/written-place.js";
 import { defineRule } from "../../src/rule/define.js";
 import type { Line, PassageFinding } from "../../src/rule/types.js";
 import { barsOf, idsOf, pitchesAt, placeWords, type Run } from "../shared/runs.js";
@@ -105,6 +106,15 @@ export default defineRule(
 
     const placesIn = ({ placed }: Left): string => placed.map(placeWords).join(" and ");
 
+    /** The same as their writer wrote them. */
+    const writtenAt = ({ moments, lefts }: Line, at: number): string =>
+      (lefts[at] as Left).placed
+        .map((placed) => {
+          const given = moments[at]?.notes[placed.note]?.given.position ?? null;
+          return placeWords({ ...placed, position: printedPosition(placed, given) });
+        })
+        .join(" and ");
+
     /** Moments of a figure that are placed otherwise than the first time. */
     const elsewhere = ({ lefts }: Line, { from, to, back }: Return): readonly number[] =>
       lefts.flatMap((left, at) =>
@@ -114,8 +124,7 @@ export default defineRule(
     const finding = (line: Line, figure: Return, changed: readonly number[]): PassageFinding => {
       const earlier = { from: figure.from - figure.back, to: figure.to - figure.back };
       const told = changed.map((at) => {
-        const [then, now] = [line.lefts[at - figure.back] as Left, line.lefts[at] as Left];
-        return `${pitchesAt(line, at)} was ${placesIn(then)} and is ${placesIn(now)}`;
+        return `${pitchesAt(line, at)} was ${writtenAt(line, at - figure.back)} and is ${writtenAt(line, at)}`;
       });
       const different = [...new Set(told)];
       const named = different.slice(0, values.named).join("; ");

@@ -1,11 +1,19 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
+import type { Arrival } from "../../src/model/fingering.js";
+import type { MomentNote } from "../../src/model/moments.js";
+import { pitchName } from "../../src/model/pitch.js";
+import type { Placed } from "../../src/model/playing.js";
+import { OTHER_NOTE_CENTS } from "../../src/model/written-place.js";
 import { defineRule, plain } from "../../src/rule/define.js";
+import type { Sight } from "../../src/rule/types.js";
+import { placeOnString, soundedNote, stringsWithPlace } from "../shared/intended-place.js";
 
 export default defineRule(
   {
     id: "written-place-mismatch",
     kind: "intonation",
     title: "The written place sounds another note",
+    topic: "places that sound another note",
     principle:
       "String and place decide the pitch. A written place belongs to its note when it lies within half a tenth or 25 cents of it, whichever is more.",
     why: "A player reads the tablature, not the staff, and will play the wrong note.",
@@ -21,6 +29,18 @@ export default defineRule(
         default: 1,
         unit: "spare moves",
         doc: "a wrong place weighs as much as a wrong note",
+        evidence: "our judgement",
+      },
+      outOfTune: {
+        default: 0.5,
+        unit: "spare moves",
+        doc: "a place that sounds the note itself out of tune",
+        evidence: "our judgement",
+      },
+      otherNote: {
+        default: OTHER_NOTE_CENTS,
+        unit: "cents",
+        doc: "from here on it is heard as another note",
         evidence: "our judgement",
       },
       tolerance: {
@@ -47,7 +67,7 @@ export default defineRule(
           [
             1,
             "problem",
-            "ming 9 gou 4 sounds 204 cents above C3, the note on the staff (up to 25 cents, or half a tenth, count as the same place).",
+            "ming 9 gou 4 sounds D3, not C3 (204 cents too high, where 25 are allowed). On string 4 C3 is at 10; string 3 sounds it at 9.",
           ],
         ],
       },
@@ -60,7 +80,7 @@ export default defineRule(
           [
             1,
             "problem",
-            "da 7.9 tiao 4 sounds 83 cents below F3, the note on the staff (up to 25 cents, or half a tenth, count as the same place).",
+            "da 7.9 tiao 4 sounds E3, not F3 (83 cents too low, where 25 are allowed). On string 4 F3 is at 7.6.",
           ],
         ],
       },
@@ -69,7 +89,42 @@ export default defineRule(
         kind: "breaks",
         melody: "C3",
         fingering: ["shang 10"],
-        finds: [[1, "blocker", '"shang 10" is written for C3, and cannot sound it.']],
+        finds: [
+          [
+            1,
+            "blocker",
+            '"shang 10" cannot sound C3: a slide needs a stopped note before it, under the same finger on the same string.',
+          ],
+        ],
+      },
+      {
+        shows: "three tenths beside hui 10: the note itself, out of tune",
+        kind: "breaks",
+        melody: "C3",
+        fingering: ["ming 10.3 gou 4"],
+        finds: [
+          [1, "caution", "ming 10.3 gou 4 sounds C3 34 cents too low, where 25 are allowed; on string 4 C3 is at 10."],
+        ],
+      },
+      {
+        shows: "an open string for a note that another one sounds",
+        kind: "breaks",
+        melody: "C3",
+        fingering: ["san gou 5"],
+        finds: [
+          [
+            1,
+            "problem",
+            "san gou 5 sounds A2, not C3 (294 cents too low, where 25 are allowed). On string 5 C3 is at 12.2; string 6 sounds it when open.",
+          ],
+        ],
+      },
+      {
+        shows: "a string that begins above the note",
+        kind: "breaks",
+        melody: "C2",
+        fingering: ["gou 7"],
+        finds: [[1, "blocker", '"gou 7" cannot sound C2: C2 lies below string 7, which is D3 when open.']],
       },
       {
         shows: "hui 8 is near enough for 7.9: a comma apart",
@@ -80,21 +135,54 @@ export default defineRule(
       },
     ],
   },
-  (values) => ({
-    reach: "place",
-    limit: values.tolerance,
-    breaks: "above",
-    severities: [[values.tolerance, "problem"]],
-    measure: (placed, missing, note) => {
-      if (placed === null) return missing?.cause === "given" ? 0 : Number.NaN;
-      if (placed.mismatch) return Math.abs(placed.offCents);
-      return note.given.position !== null || note.given.string !== null ? 0 : Number.NaN;
-    },
-    charge: (cents) => (cents === 0 ? 0 : values.wrongPlace),
-    message: (sight) => {
-      if (sight.spoken === "") return `"${sight.written}" is written for ${sight.note}, and cannot sound it.`;
-      const side = sight.offCents > 0 ? "above" : "below";
-      return `${sight.spoken} sounds ${plain(sight.measured, 0)} cents ${side} ${sight.note}, the note on the staff (up to ${values.tolerance} cents, or half a tenth, count as the same place).`;
-    },
-  }),
+  (values, setting) => {
+    const misplaced = ({ spoken, measured }: Sight, placed: Placed, wanted: MomentNote): string => {
+      const name = pitchName(wanted.sounding);
+      const off = `${plain(measured, 0)} cents too ${placed.offCents > 0 ? "high" : "low"}`;
+      const here = placeOnString(placed.string, placed.sound, wanted, setting);
+      if (measured < values.otherNote)
+        return `${spoken} sounds ${name} ${off}, where ${values.tolerance} are allowed; ${here}.`;
+      const there = stringsWithPlace(placed, wanted, setting);
+      const sounded = soundedNote(placed, setting);
+      return `${spoken} sounds ${sounded}, not ${name} (${off}, where ${values.tolerance} are allowed). ${capital(here)}${there === null ? "" : `; ${there}`}.`;
+    };
+
+    const impossible = (written: string, wanted: MomentNote): string => {
+      const { arrival, string, sound } = wanted.given;
+      const cannot = `"${written}" cannot sound ${pitchName(wanted.sounding)}`;
+      if (arrival !== null && arrival !== "plucked") return `${cannot}: ${NEEDS[arrival]}.`;
+      return string === null ? `${cannot}.` : `${cannot}: ${placeOnString(string, sound, wanted, setting)}.`;
+    };
+
+    return {
+      reach: "place",
+      limit: values.tolerance,
+      breaks: "above",
+      severities: [
+        [values.tolerance, "caution"],
+        [values.otherNote, "problem"],
+      ],
+      measure: (placed, missing, note) => {
+        if (placed === null) return missing?.cause === "given" ? 0 : Number.NaN;
+        if (placed.mismatch) return Math.abs(placed.offCents);
+        return note.given.position !== null || note.given.string !== null ? 0 : Number.NaN;
+      },
+      charge: (cents) => (cents === 0 ? 0 : cents < values.otherNote ? values.outOfTune : values.wrongPlace),
+      message: (sight) => {
+        if (sight.wanted === null) return "";
+        return sight.placed === null
+          ? impossible(sight.written, sight.wanted)
+          : misplaced(sight, sight.placed, sight.wanted);
+      },
+    };
+  },
 );
+
+const capital = (sentence: string): string => sentence.charAt(0).toUpperCase() + sentence.slice(1);
+
+/** What a left hand that sounds a note by itself needs before it. */
+const NEEDS: Readonly<Record<Exclude<Arrival, "plucked">, string>> = {
+  slid: "a slide needs a stopped note before it, under the same finger on the same string",
+  "pulled-off": "a pull-off needs a stopped note before it on the same string",
+  hammered: "a tap needs the ring finger before it on the same string, nearer the nut",
+};

@@ -7,6 +7,7 @@ import { pitchName } from "../model/pitch.js";
 import type { Left, Placed, Right } from "../model/playing.js";
 import type { Score } from "../model/score.js";
 import type { Setting } from "../model/setting.js";
+import { printedPosition } from "../model/written-place.js";
 import { reasonToLeave } from "../rule/acceptance.js";
 import { addCost, type Cost, FREE } from "../rule/cost.js";
 import type { LocalRuleBody, PassageRule, Rule, RuleKind, Severity, Sight } from "../rule/types.js";
@@ -168,11 +169,12 @@ function sightOf(charge: Charge, played: Played): Sight {
     measured,
     limit,
     charge: charge.charge,
+    wanted: note ?? null,
+    placed: placed ?? null,
     note: note === undefined ? "" : pitchName(note.sounding),
     noteBefore: before === null ? "" : before.notes.map((one) => pitchName(one.sounding)).join(" + "),
     spoken: alone ? readingOf(played, at, placed) : readingAt(played, at),
     written: note?.given.text ?? "",
-    offCents: placed?.offCents ?? 0,
     spokenBefore: from === null ? "" : readingAt(played, from),
     seconds: moment.gapSeconds,
   };
@@ -188,13 +190,15 @@ export function readingOf(played: Played, at: number, placed: Placed): string {
   const left = played.lefts[at] as Left;
   const previous = at === 0 ? null : (played.lefts[at - 1]?.first ?? null);
   const right = played.rights[at] as Right;
+  const given = played.moments[at]?.notes[placed.note]?.given;
   return spokenForm({
     ...placed,
+    position: printedPosition(placed, given?.position ?? null),
     arrival: left.arrival,
     stroke: left.chain > 0 ? null : strokeOn(right, placed),
     figure: right.figure?.name ?? null,
     across: right.figure?.across ?? null,
-    entry: played.moments[at]?.notes[placed.note]?.given.entry ?? null,
+    entry: given?.entry ?? null,
     previous: previous === null ? null : { position: previous.position, finger: previous.finger },
   });
 }

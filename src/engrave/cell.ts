@@ -11,7 +11,16 @@ export const CELL_SIZE_PX = { width: 40, height: 50 } as const;
 /** What a cell shows of a note. */
 export type CellNote = Pick<
   NoteJson,
-  "sound" | "string" | "position" | "finger" | "contact" | "arrival" | "stroke" | "compound" | "spoken"
+  | "sound"
+  | "string"
+  | "position"
+  | "writtenPosition"
+  | "finger"
+  | "contact"
+  | "arrival"
+  | "stroke"
+  | "compound"
+  | "spoken"
 >;
 
 /** A drawn cell: an SVG `<symbol>`, for reuse by every note played the same way. */
@@ -70,7 +79,7 @@ function strokeWords({ stroke, compound }: CellNote): string {
 
 function leftHand(note: CellNote): string {
   const said = leftWord(note);
-  const place = note.arrival === "pulled-off" || note.sound === "open" ? null : note.position;
+  const place = note.arrival === "pulled-off" || note.sound === "open" ? null : (note.writtenPosition ?? note.position);
   if (place === null) return word(said, 21, said.length > 4 ? 11 : 13);
   return word(said, 10, 10.5) + word(String(place), 25, 15.5, ' font-weight="600"');
 }

@@ -98,6 +98,6 @@ export function compass(strung: Strung): { readonly lowest: string; readonly hig
 }
 
 /** Whether the scale on gong is spelled with flats: F, Bb, Eb, Ab, Db. */
-function hasFlats(strung: Strung): boolean {
+export function hasFlats(strung: Strung): boolean {
   return [5, 10, 3, 8, 1].includes(strung.tuning.gong);
 }

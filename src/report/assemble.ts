@@ -8,6 +8,7 @@ import { pitchClassName } from "../model/note-table.js";
 import type { Score } from "../model/score.js";
 import type { Setting } from "../model/setting.js";
 import { transpositionWords } from "../model/transposition-words.js";
+import { soundsAnotherNote } from "../model/written-place.js";
 import type { BetterJson, BillJson, CheckJson, FindingJson, NoteJson, Report, SettingJson } from "../report.js";
 import { type Cost, FREE } from "../rule/cost.js";
 import { type Rule, SEVERITIES, type Severity } from "../rule/types.js";
@@ -76,7 +77,7 @@ function checkJson({ score, setting, played, verdicts, remedies, better, version
     transposition: transpositionWords(setting.transpose),
     submitted: source === "submitted",
     givenBlocked: played.lefts.flatMap((left) => left.missing).filter(({ cause }) => cause === "given").length,
-    wrongNotes: played.lefts.flatMap((left) => left.placed).filter(({ mismatch }) => mismatch).length,
+    wrongNotes: played.lefts.flatMap((left) => left.placed).filter(soundsAnotherNote).length,
   });
   return {
     schema: 1,

@@ -1,13 +1,16 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // One entry a note: what the score gives, what the hands do, what it costs.
 import { readingOf, strokeOn } from "../check/check.js";
+import type { Alternative } from "../check/alternatives.js";
 import type { GivenFingering } from "../model/fingering.js";
 import type { MomentNote } from "../model/moments.js";
 import { pitchName } from "../model/pitch.js";
 import type { Left, Right } from "../model/playing.js";
 import type { Score } from "../model/score.js";
+import { writtenPosition } from "../model/written-place.js";
 import type { NoteJson } from "../report.js";
-import type { Charge, Played } from "../search/charges.js";
+import type { Cost } from "../rule/cost.js";
+import type { Played } from "../search/charges.js";
 
 /** Thousandths of a spare move as JSON prints them. */
 export function spareMoves(thousandths: number): number {
@@ -32,8 +35,17 @@ function givenKeys(given: GivenFingering): readonly string[] {
   return GIVEN_KEYS.filter((key) => given[key] !== null);
 }
 
-/** The notes of a judged line in score order. */
-export function noteEntries(score: Score, played: Played, bill: readonly Charge[]): readonly NoteJson[] {
+/**
+ * The notes of a judged line in score order.
+ *
+ * @param alternatives one list a moment
+ */
+export function noteEntries(
+  score: Score,
+  played: Played,
+  { bill, total }: Verdicts,
+  alternatives: readonly (readonly Alternative[])[],
+): readonly NoteJson[] {
   const costs = new Map<string, { blocked: number; effort: number }>();
   for (const charge of bill) {
     const owner = charge.notes.at(-1) as string;
@@ -49,10 +61,31 @@ export function noteEntries(score: Score, played: Played, bill: readonly Charge[
         given: givenKeys(note.given),
         blocked: cost.blocked,
         effort: spareMoves(cost.effort),
-        alternatives: [],
+        alternatives: alternativeEntries(alternatives[at] ?? [], index, total),
       };
     }),
   );
+}
+
+/** Other ways to play one note; of a chord those in which the note itself is played another way, each once. */
+function alternativeEntries(ways: readonly Alternative[], note: number, total: Cost): NoteJson["alternatives"] {
+  const seen = new Set<string>();
+  return ways.flatMap(({ left, readings, total: cost }) => {
+    const at = left.placed.findIndex((placed) => placed.note === note);
+    const placed = left.placed[at];
+    const spoken = readings[at];
+    if (placed === undefined || spoken === undefined || seen.has(spoken)) return [];
+    seen.add(spoken);
+    return [
+      {
+        spoken,
+        string: placed.string,
+        position: placed.position,
+        blockedMore: cost.blocked - total.blocked,
+        effortMore: spareMoves(cost.effort - total.effort),
+      },
+    ];
+  });
 }
 
 type Printed = Pick<NoteJson, "id" | "bar" | "beat" | "written" | "sounding" | "grace" | "chord">;
@@ -77,13 +110,24 @@ export function barLabel(score: Score, index: number): string {
 
 type PlacedEntry = Pick<
   NoteJson,
-  "sound" | "string" | "position" | "finger" | "contact" | "arrival" | "stroke" | "compound" | "planted" | "spoken"
+  | "sound"
+  | "string"
+  | "position"
+  | "writtenPosition"
+  | "finger"
+  | "contact"
+  | "arrival"
+  | "stroke"
+  | "compound"
+  | "planted"
+  | "spoken"
 >;
 
 const NOT_PLACED: PlacedEntry = {
   sound: null,
   string: null,
   position: null,
+  writtenPosition: null,
   finger: null,
   contact: null,
   arrival: null,
@@ -103,6 +147,7 @@ function placedEntry(played: Played, at: number, index: number): PlacedEntry {
     sound: placed.sound,
     string: placed.string,
     position: placed.position,
+    writtenPosition: writtenPosition(placed, played.moments[at]?.notes[index]?.given.position ?? null),
     finger: placed.finger,
     contact: placed.contact,
     arrival: left.arrival,

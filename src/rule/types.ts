@@ -67,6 +67,8 @@ export interface RuleProse {
   readonly id: string;
   readonly kind: RuleKind;
   readonly title: string;
+  /** what a charge is about, in a few words that follow "saves 0.4 in ..."; every rule that may charge or block has them */
+  readonly topic?: string;
   /** one or two sentences */
   readonly principle: string;
   readonly why: string;
@@ -107,8 +109,10 @@ export interface Sight {
   readonly seconds: number;
   /** what the writer wrote for the last note, word for word; empty for nothing */
   readonly written: string;
-  /** cents by which the last note's place sounds above the note of the score */
-  readonly offCents: number;
+  /** the last note as it is to sound; null where there is none */
+  readonly wanted: MomentNote | null;
+  /** where it is placed; null where it is not */
+  readonly placed: Placed | null;
 }
 
 /** What every local rule says about its number. */

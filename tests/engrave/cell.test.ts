@@ -7,6 +7,7 @@ const STOPPED: CellNote = {
   sound: "stopped",
   string: 4,
   position: 7.6,
+  writtenPosition: null,
   finger: "thumb",
   contact: "tip",
   arrival: "plucked",

@@ -188,6 +188,7 @@ function add(built: Built, sounds: readonly Played[], when: When): void {
       grace: when.grace,
       chord,
       ...fingering,
+      writtenPosition: null,
       compound: chord === null ? null : "large-cuo",
       planted: built.json.length % 5 === 2 ? 4 : null,
       given: [],
