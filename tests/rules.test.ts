@@ -6,7 +6,7 @@ import { RULES } from "../rules/index.js";
 import { type Brief, NO_BRIEF } from "../src/model/brief.js";
 import type { Score } from "../src/model/score.js";
 import { type Example, RULE_KINDS } from "../src/rule/types.js";
-import { play, settingOf } from "./support/playing.js";
+import { bookFor, play, settingOf } from "./support/playing.js";
 import { shortScore } from "./support/shorthand.js";
 
 describe("the rule book", () => {
@@ -22,7 +22,17 @@ describe("the rule book", () => {
     const listed = RULES.map(({ prose }) => `${prose.kind}/${prose.id}`);
     expect(files.filter((file) => !SHARED.has(file)).sort()).toEqual([...listed].sort());
   });
+
+  test("says of every rule that may charge or block what it is about, each in its own few words", () => {
+    const local = bookFor(settingOf()).filter((rule) => rule.reach !== "passage" && !FREE_OF_CHARGE.has(rule.id));
+    const topics = local.map((rule) => rule.topic ?? `nothing for ${rule.id}`);
+    for (const topic of topics) expect(topic).toMatch(/^[a-z][a-z -]{8,40}$/);
+    expect(new Set(topics).size).toBe(topics.length);
+  });
 });
+
+/** Rules that see one note and only inform. */
+const FREE_OF_CHARGE = new Set(["harmonic-off-pitch"]);
 
 /** Modules that rules share: not rules themselves. */
 const SHARED = new Set(["idiom/ring-time"]);

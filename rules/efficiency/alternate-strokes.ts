@@ -15,6 +15,7 @@ export default defineRule(
     id: "alternate-strokes",
     kind: "efficiency",
     title: "Two strokes of one kind in a row",
+    topic: "strokes of one kind in a row",
     principle:
       "Mo, gou, da and tuo close the hand toward a fist; tiao, ti, zhai and bo open it. After one kind the hand is ready for the other.",
     why: "Two strokes of one kind in a row cost a movement between them that makes no sound.",

@@ -8,6 +8,7 @@ export default defineRule(
     id: "crossed-hand",
     kind: "efficiency",
     title: "Thumb and ring finger cross or stretch",
+    topic: "the stretch of the hand",
     principle:
       "The thumb lies toward the bridge, the ring finger toward the nut, 4 to 10 cm apart; a stretch beyond that tires the hand, and the two never change sides.",
     why: "A crossed or widely stretched hand has no strength left to press, and every note after it starts from a bad place.",

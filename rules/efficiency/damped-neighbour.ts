@@ -8,6 +8,7 @@ export default defineRule(
     id: "damped-neighbour",
     kind: "efficiency",
     title: "A stroke lands on a string that must ring",
+    topic: "damping a string that rings",
     principle:
       "Gou, mo and da come to rest on the next inner string, tuo, the outward stroke of the thumb, on the next outer one, and stop it. In a plain line that is the ordinary release.",
     why: "Where the score wants the note before to go on sounding, that stroke cuts it off.",

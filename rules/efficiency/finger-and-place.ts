@@ -20,6 +20,7 @@ export default defineRule(
     id: "finger-and-place",
     kind: "efficiency",
     title: "The finger does not suit the place",
+    topic: "the choice of finger",
     principle:
       "The ring finger stops the low places down to the nut, the thumb those from about hui 10 upward; between 10 and 7 both serve. High up the ring finger kneels, and the joints help where one place serves two strings.",
     why: "Every finger presses well in its own part of the board; elsewhere the hand twists, and the tone chokes.",

@@ -19,6 +19,7 @@ export default defineRule(
     id: "hand-shift",
     kind: "efficiency",
     title: "The left hand travels along the strings",
+    topic: "shifts of the hand",
     principle:
       "The hand stays in one place as long as the notes allow: ring and thumb share the work, and another string saves a move. Gliding on one string costs less than lifting, moving under an open string less still.",
     why: "Every journey takes time, risks the next place and lets the sound break.",

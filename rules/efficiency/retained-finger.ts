@@ -17,6 +17,7 @@ export default defineRule(
     id: "retained-finger",
     kind: "efficiency",
     title: "The middle finger is not where its next stroke falls",
+    topic: "where the middle finger waits",
     principle:
       "While the index plays, the middle finger rests on the string of its next gou, one to four strings outside the index; never on an inner string, never on one that should go on ringing.",
     why: "The gou then needs no movement of the hand, and the resting finger steadies it.",

@@ -12,6 +12,7 @@ export default defineRule(
     id: "string-leap",
     kind: "efficiency",
     title: "The right hand leaps over the strings",
+    topic: "leaps over the strings",
     principle:
       "The right hand keeps its place over the strings and lets the fingers divide the work: the middle finger strikes up to four strings outside the index, so gou 1 and then tiao 5 is one place of the hand.",
     why: "A hand that jumps has to find its string anew and loses the evenness of tone.",

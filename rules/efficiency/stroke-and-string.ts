@@ -16,6 +16,7 @@ export default defineRule(
     id: "stroke-and-string",
     kind: "efficiency",
     title: "The stroke does not suit the string",
+    topic: "the choice of stroke",
     principle:
       "Gou serves the outer strings, tiao the inner ones, mo and ti fill in; da and zhai belong to strings 1 and 2, tuo and bo to 6 and 7. A small pinch spans two to four strings, a large one five.",
     why: "Each finger has the right angle and weight on its own strings; elsewhere the hand bends, and the tone is weak or harsh.",

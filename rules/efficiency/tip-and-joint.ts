@@ -7,6 +7,7 @@ export default defineRule(
     id: "tip-and-joint",
     kind: "efficiency",
     title: "One finger lifts or turns at one place",
+    topic: "lifting or turning a finger in place",
     principle:
       "At one place along the strings the thumb holds the inner string with its joint and the next outer one with its tip, and changes between them without moving; the ring finger does the same over up to three strings.",
     why: "A finger that lifts to the next string breaks the sound; tip and joint carry it over.",

@@ -14,6 +14,7 @@ export default defineRule(
     id: "colour-switching",
     kind: "idiom",
     title: "A change between harmonics and other sounds",
+    topic: "changes to and from harmonics",
     principle:
       "Harmonics come in phrases of their own. Open and stopped notes mix freely; a change to or from harmonics is an event.",
     why: "The finger changes from pressing to barely touching, and the sound from full to bell-like: the hand needs a moment, and the listener hears a seam.",

@@ -7,6 +7,7 @@ export default defineRule(
     id: "fading-note",
     kind: "idiom",
     title: "A note longer than its sound",
+    topic: "notes that fade early",
     principle:
       "A plucked note fades: an open string rings longest, then the harmonic and the thumb's nail; other fingers, high places and slid notes fade sooner.",
     why: "What is written as one long tone is heard as a short tone and a silence.",

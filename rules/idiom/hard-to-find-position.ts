@@ -7,6 +7,7 @@ export default defineRule(
     id: "hard-to-find-position",
     kind: "idiom",
     title: "A place that is hard to find at speed",
+    topic: "places that are hard to find",
     principle:
       "The board has no frets: a player finds the hui and a few familiar places between them at once, and the others only by listening.",
     why: "A stop away from the hui and from familiar places needs a moment to be set right by ear; in quick notes there is none, and it sounds out of tune.",

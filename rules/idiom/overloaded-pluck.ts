@@ -9,6 +9,7 @@ export default defineRule(
     id: "overloaded-pluck",
     kind: "idiom",
     title: "Too much hangs on one pluck",
+    topic: "what hangs on one pluck",
     principle:
       "One pluck carries one or two further notes of the left hand, three at most; a slide stays within a fifth, takes its time, and comes while the string still sounds.",
     why: "Every slid note is weaker than the one before. A long, late or hurried slide is heard as a scrape.",

@@ -14,6 +14,7 @@ export default defineRule(
     id: "passed-over-open-string",
     kind: "idiom",
     title: "An open string passed over",
+    topic: "open strings passed over",
     principle: "Where a string, left open, already sounds the note, that string is the first choice.",
     why: "Open strings ring longest, are always in tune, and leave the left hand free to travel to what comes next.",
     whenRight:

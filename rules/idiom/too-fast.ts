@@ -24,6 +24,7 @@ export default defineRule(
     id: "too-fast",
     kind: "idiom",
     title: "More plucks than the hand has time for",
+    topic: "the speed of the plucks",
     principle:
       "Strokes in and out by turns come about five times a second at ease, one finger repeating its stroke about three times.",
     why: "Faster than the hand allows, the strokes grow uneven and the hand stiffens. Quick notes that go on for long tire it: pain is a reason to stop and to ask a teacher.",

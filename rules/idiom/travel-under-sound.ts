@@ -8,6 +8,7 @@ export default defineRule(
     id: "travel-under-sound",
     kind: "idiom",
     title: "One finger leaves a ringing note for another string",
+    topic: "leaving a note that rings",
     principle:
       "The finger that holds a note stays until the next one sounds. Ring finger and thumb take turns, so that one holds while the other moves.",
     why: "A finger that lifts off to stop another string ends its note early: the line has a hole where it should be joined.",

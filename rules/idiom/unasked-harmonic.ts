@@ -10,6 +10,7 @@ export default defineRule(
     id: "unasked-harmonic",
     kind: "idiom",
     title: "A harmonic that nobody asked for, or one that is missing",
+    topic: "harmonics that are asked for or not",
     principle:
       "Harmonics are a colour that the composer chooses: they stand where the score asks for them, and only there.",
     why: "The bell-like touch is heard as a new voice. One that comes only because its pitch was convenient breaks the line; one that is left out takes away what was meant.",

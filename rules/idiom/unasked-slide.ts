@@ -6,6 +6,7 @@ export default defineRule(
     id: "unasked-slide",
     kind: "idiom",
     title: "A left-hand sound that nothing asks for",
+    topic: "left-hand sounds that nothing asks for",
     principle:
       "A note without a slur or a slide mark has its own pluck. Sliding, pulling off and tapping belong where the score joins notes.",
     why: "The left hand alone sounds softer and blurs the beginning of the note: the composer hears a slur that was never written.",

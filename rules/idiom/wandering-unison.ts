@@ -6,6 +6,7 @@ export default defineRule(
     id: "wandering-unison",
     kind: "idiom",
     title: "The same pitch again at another place",
+    topic: "one pitch in two places",
     principle:
       "A repeated stopped note stays where it is, under the same finger; or it goes by turns with the open string of the same pitch.",
     why: "The second place has another colour, and the hand travels to play what it already holds.",

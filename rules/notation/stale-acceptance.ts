@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 import type { Acceptance, Span } from "../../src/model/brief.js";
+import type { GivenFingering } from "../../src/model/fingering.js";
 import { defineRule } from "../../src/rule/define.js";
 import type { Line, PassageFinding } from "../../src/rule/types.js";
 
@@ -7,12 +8,12 @@ export default defineRule(
   {
     id: "stale-acceptance",
     kind: "notation",
-    title: "The brief accepts what is not there",
+    title: "A line of the brief that changes nothing",
     principle:
-      "An acceptance names one rule over some bars. Where that rule finds nothing there, the acceptance is out of date.",
-    why: "It would hide a fault that comes there later, and it tells the next reader something false.",
+      "An acceptance names one rule over some bars. Where that rule finds nothing there, the acceptance is out of date; so are a passage without notes and a pin of what the score itself writes.",
+    why: "An acceptance would hide a fault that comes there later, and each of them tells the next reader something false.",
     whenRight: "While the fingering of the passage is still being tried.",
-    remedy: "Take the acceptance out of the brief, or name the bars where the rule is broken.",
+    remedy: "Take the line out of the brief, or name the bars where it has something to say.",
     sources: ["a rule of this tool"],
     unit: null,
     parameters: {},
@@ -80,8 +81,10 @@ export default defineRule(
             ),
           ),
           ...empty.map((one) => told(`The brief says how ${barsIn(one)} is meant, and no note begins there.`)),
+          ...repeatedPins(line),
         ];
-        return { looked: line.brief.accept.length + line.brief.passages.length, findings };
+        const { accept, passages, pins } = line.brief;
+        return { looked: accept.length + passages.length + pins.length, findings };
       },
     };
   },
@@ -90,6 +93,24 @@ export default defineRule(
 /** "bar 3" or "bars 3-4", as the brief says it. */
 function barsIn(span: Span): string {
   return `${span.fromBar === span.toBar ? "bar" : "bars"} ${span.text}`;
+}
+
+/** Pins of nothing but what the writer of the score has put in print. What huipath wrote into it itself is no repetition. */
+function repeatedPins({ brief, moments, score }: Line): readonly PassageFinding[] {
+  const notes = new Map(moments.flatMap((moment) => moment.notes.map(({ source }) => [source.id, source] as const)));
+  return brief.pins.flatMap((pin) => {
+    const note = notes.get(pin.note);
+    if (note === undefined || !note.given.written || !repeats(pin.given, note.given)) return [];
+    const place = `bar ${score.bars[note.bar]?.label}, beat ${note.beat}`;
+    const message = `The brief pins the note on ${place} to what the score writes there already, ${note.given.text}.`;
+    return [{ ...told(message), notes: [note.id] }];
+  });
+}
+
+function repeats(pin: GivenFingering, given: GivenFingering): boolean {
+  const { text: _, written: __, held: ___, ...wishes } = pin;
+  const own = new Map<string, unknown>(Object.entries(given));
+  return Object.entries(wishes).every(([key, value]) => value === null || own.get(key) === value);
 }
 
 function told(message: string): PassageFinding {

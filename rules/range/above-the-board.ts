@@ -10,6 +10,7 @@ export default defineRule(
     id: "above-the-board",
     kind: "range",
     title: "Higher than the highest sound",
+    topic: "notes above the board",
     principle:
       "At hui 1, an eighth of the string, stops and harmonics end: three octaves above the open string, and no string reaches higher than the highest one.",
     why: "The note cannot be played in this tuning at all.",

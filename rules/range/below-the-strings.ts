@@ -6,6 +6,7 @@ export default defineRule(
     id: "below-the-strings",
     kind: "range",
     title: "Lower than the lowest string",
+    topic: "notes below the strings",
     principle:
       "No sound lies under the lowest open string: stopping a string, sliding on it or touching it lightly only makes it higher.",
     why: "The note cannot be played in this tuning at all.",

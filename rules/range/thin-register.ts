@@ -6,6 +6,7 @@ export default defineRule(
     id: "thin-register",
     kind: "range",
     title: "Stopped high on the string",
+    topic: "stops high on the string",
     principle:
       "The tone is full as far up as hui 5. From there to hui 4 it thins out, above hui 4 it is short and tight; a thick string is dull from hui 7 upward already.",
     why: "Little string is left to sound, so the note is short and dry, and a semitone is hardly wider than a fingertip.",

@@ -6,6 +6,7 @@ export default defineRule(
     id: "too-many-voices",
     kind: "range",
     title: "More notes at once than two hands can sound",
+    topic: "notes beyond what two hands can sound",
     principle:
       "Two notes at once are one pinch of the right hand on two strings, with both places under one left hand. There is no third voice.",
     why: "Somebody has to leave a note out, and without a word from you the player decides which.",
