@@ -25,10 +25,11 @@ export function signsOf({ findings }: Verdicts): readonly Sign[] {
   return findings.filter(({ status }) => status === "open").map(signOf);
 }
 
-/** Whether two signs speak of one thing. */
+/** Whether two signs speak of one thing; of two stretches the one may end on the note on which the other begins. */
 function isSame(a: Sign, b: Sign): boolean {
   if (a.rule !== b.rule) return false;
-  return a.notes.length === 0 || b.notes.length === 0 || a.notes.some((note) => b.notes.includes(note));
+  const shorter = Math.min(a.notes.length, b.notes.length);
+  return shorter === 0 || a.notes.filter((note) => b.notes.includes(note)).length >= Math.min(2, shorter);
 }
 
 /** Whether a finding is still there among those of another line with the same notes. */

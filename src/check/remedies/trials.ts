@@ -13,10 +13,11 @@ import { check, type Verdicts } from "../check.js";
 import type { Remediable } from "./line.js";
 
 /**
- * The trials of one line together search at most so many notes, and each line gets at least one: two trials of a line
- * of 64 bars (about 320 notes) keep the whole command below one and a half times its time without them.
+ * The trials of one line together search at most so many notes, and each line gets at least one: one trial of a line of
+ * 64 bars (about 320 notes), many of a short one, so that the whole command stays below one and a half times its time
+ * without remedies.
  */
-const MOST_NOTES_TRIED = 800;
+const MOST_NOTES_TRIED = 600;
 
 /** What is changed; everything else stays. */
 export interface Altered {
