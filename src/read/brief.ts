@@ -33,10 +33,7 @@ const PASSAGE = z
     message: "a struggling passage needs its reason",
   });
 
-const PIN = z.strictObject({
-  bar,
-  beat: z.union([z.number(), z.string()]).transform(Number),
-  note: z.int().min(1).optional(),
+const PINNED = {
   sound: z.enum(["open", "stopped", "harmonic"]).optional(),
   string: z.int().min(1).max(7).optional(),
   position: z.number().min(1).max(13.99).optional(),
@@ -44,7 +41,18 @@ const PIN = z.strictObject({
   contact: z.enum(CONTACTS).optional(),
   stroke: z.enum(STROKES).optional(),
   arrival: z.enum(ARRIVALS).optional(),
-});
+};
+
+const PIN = z
+  .strictObject({
+    bar,
+    beat: z.union([z.number(), z.string()]).transform(Number),
+    note: z.int().min(1).optional(),
+    ...PINNED,
+  })
+  .refine((one) => Object.keys(PINNED).some((key) => key in one), {
+    message: `say what it pins: ${Object.keys(PINNED).join(", ")}`,
+  });
 
 const ACCEPT = z.strictObject({ rule: text, bars: bar, reason: text });
 

@@ -38,7 +38,7 @@ export function judge(score: Score, setting: Setting, version: string, brief: Br
 function searchSound(moments: readonly Moment[], setting: Setting, rules: readonly Rule[], brief: Brief) {
   const searchWith = (book: readonly Rule[]) => {
     const choices = choicesOf(moments, setting, book);
-    guardPins(choices, brief);
+    guardPins(choices, brief, setting);
     return search(choices, setting, book, { weighting: weightingOf(brief, moments, book) });
   };
   const crashed = new Map<string, string>();
