@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // A second opinion on what a fingering costs: slow, readable, sharing no table and no pricing with the search. It walks
-// the moments and asks every rule itself. Only the rules and the rounding of a charge are the same.
+// the moments and asks every rule itself. Only the rules and the rounding of a charge are the same; what a brief weighs,
+// accepts and means is read once more from the brief.
 import { centsAt, harmonicCents } from "../../src/model/board.js";
+import { type Brief, NO_BRIEF, type Span } from "../../src/model/brief.js";
 import { type Moment, type MomentNote, secondsBetween } from "../../src/model/moments.js";
 import type { Left, Placed, Right } from "../../src/model/playing.js";
 import type { Setting } from "../../src/model/setting.js";
@@ -12,12 +14,12 @@ import type { Line, Rule } from "../../src/rule/types.js";
 /** A complete fingering: both hands at every moment. */
 export type Fingered = Pick<Line, "moments" | "lefts" | "rights">;
 
-/** What a whole fingering costs by the rules' own numbers. */
-export function evaluate(line: Fingered, rules: readonly Rule[]): Cost {
+/** What a whole fingering costs by the rules' own numbers and what the brief makes of them. */
+export function evaluate(line: Fingered, rules: readonly Rule[], brief: Brief = NO_BRIEF): Cost {
   let blocked = 0;
   let effort = 0;
   for (let at = 0; at < line.moments.length; at++) {
-    const cost = costAt(line, at, rules);
+    const cost = costAt(line, at, rules, brief);
     blocked += cost.blocked;
     effort += cost.effort;
   }
@@ -25,17 +27,17 @@ export function evaluate(line: Fingered, rules: readonly Rule[]): Cost {
 }
 
 /** What the rules charge for one moment and for getting there from the moment before. Nothing later matters. */
-export function costAt(line: Fingered, at: number, rules: readonly Rule[]): Cost {
+export function costAt(line: Fingered, at: number, rules: readonly Rule[], brief: Brief = NO_BRIEF): Cost {
   const moment = line.moments[at] as Moment;
   const left = line.lefts[at] as Left;
   const right = line.rights[at] as Right;
   let blocked = 0;
   let effort = 0;
-  const add = (barred: boolean | undefined, spareMoves: number): void => {
-    if (barred) blocked++;
-    effort += effortOf(spareMoves);
-  };
   for (const rule of rules) {
+    const add = (barred: boolean | undefined, spareMoves: number, since = at): void => {
+      if (barred) blocked++;
+      effort += effortOf(spareMoves * scaleOf(rule, line.moments[since] as Moment, moment, brief));
+    };
     switch (rule.reach) {
       case "place":
         for (const placed of left.placed) {
@@ -60,7 +62,7 @@ export function costAt(line: Fingered, at: number, rules: readonly Rule[]): Cost
         const gap = handGap(line, at);
         const measured = rule.measure(from, left, gap);
         if (Number.isNaN(measured)) break;
-        add(rule.blocks?.(measured, from, left, gap), rule.charge(measured, from, left, gap));
+        add(rule.blocks?.(measured, from, left, gap), rule.charge(measured, from, left, gap), Math.max(0, at - 1));
         break;
       }
       case "stroke-move": {
@@ -73,7 +75,7 @@ export function costAt(line: Fingered, at: number, rules: readonly Rule[]): Cost
         const now = right.figure === null ? right : right.figure.first;
         const gap = strokeGap(line, at, pluck);
         const measured = rule.measure(before, now, gap);
-        if (!Number.isNaN(measured)) add(rule.blocks?.(measured), rule.charge(measured, before, now, gap));
+        if (!Number.isNaN(measured)) add(rule.blocks?.(measured), rule.charge(measured, before, now, gap), pluck);
         break;
       }
       case "passage":
@@ -81,6 +83,29 @@ export function costAt(line: Fingered, at: number, rules: readonly Rule[]): Cost
     }
   }
   return { blocked, effort };
+}
+
+/** Rules of these kinds are matters of taste: in a struggling passage what the writer asked for is meant. */
+const TASTE = ["idiom", "efficiency", "character"];
+
+/** How much heavier or lighter the brief makes a charge between two moments. */
+function scaleOf(rule: Rule, since: Moment, now: Moment, brief: Brief): number {
+  const bar = (moment: Moment): number => (moment.notes[0] as MomentNote).source.bar;
+  const within = (span: Span, moment: Moment): boolean => span.fromBar <= bar(moment) && bar(moment) <= span.toBar;
+  const holdsBoth = (span: Span): boolean => within(span, since) && within(span, now);
+  if (brief.accept.some((one) => one.rule === rule.id && holdsBoth(one))) return 0;
+  const struggles = brief.passages.some((one) => one.character === "struggling" && holdsBoth(one));
+  if (struggles && TASTE.includes(rule.kind) && isWritten(since) && isWritten(now)) return 0;
+  const flows = brief.passages.some((one) => one.character === "flowing" && within(one, now));
+  return (brief.weights[rule.id] ?? 1) * (flows && rule.movement === true ? 1.5 : 1);
+}
+
+/** The writer said on which string and with which stroke every note is played, or that it sounds without a pluck. */
+function isWritten(moment: Moment): boolean {
+  return moment.notes.every(({ given: { string, stroke, arrival } }) => {
+    const hangs = arrival !== null && arrival !== "plucked";
+    return hangs || (string !== null && stroke !== null);
+  });
 }
 
 /** The left hand before the first note may be anywhere. */
