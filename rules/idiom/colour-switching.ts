@@ -46,10 +46,17 @@ export default defineRule(
         doc: "after a short silence; after a rest of a beat nothing is charged",
         evidence: "our judgement",
       },
+      unhurried: {
+        default: 1.5,
+        unit: "s",
+        doc: "a change that has this much time is charged and not worth a word; within less it is a note",
+        evidence: "our judgement",
+      },
+      quick: { default: 0.8, unit: "s", doc: "within less than this a caution", evidence: "our judgement" },
       hurried: {
         default: 0.4,
         unit: "s",
-        doc: "a change within less than this is hurried",
+        doc: "a change within less than this is hurried: a problem",
         evidence: "our judgement",
       },
       hurriedLeast: {
@@ -73,7 +80,11 @@ export default defineRule(
         melody: "F2 G3",
         fingering: ["ming 10 gou 1", "fan 7 tiao 4"],
         finds: [
-          [2, "problem", "Between ming 10 gou 1 and fan 7 tiao 4, 1 s apart, the sound changes to or from harmonics."],
+          [
+            2,
+            "note",
+            "Between ming 10 gou 1 and fan 7 tiao 4, 1 s apart, the sound changes to or from harmonics; with 1.5 s the hand has time.",
+          ],
         ],
       },
       {
@@ -90,6 +101,13 @@ export default defineRule(
         ],
       },
       {
+        shows: "a section of harmonics ends on a long note",
+        kind: "exception",
+        melody: "G3 D3:2 C3",
+        fingering: ["fan 7 tiao 4", "fan 7 gou 2", "san tiao 6"],
+        finds: [],
+      },
+      {
         shows: "a rest of a beat lies between",
         kind: "exception",
         melody: "F2 r G3",
@@ -100,12 +118,18 @@ export default defineRule(
   },
   (values) => ({
     reach: "hand-move",
-    limit: null,
+    limit: values.unhurried,
     breaks: "below",
+    severities: [
+      [values.unhurried, "note"],
+      [values.quick, "caution"],
+      [values.hurried, "problem"],
+    ],
     measure: (from, to, gap) => {
       const before = touch(from);
       const now = touch(to);
       if (gap.rested || before === null || now === null) return Number.NaN;
+      if (before === now) return before === "harmonic" ? Number.POSITIVE_INFINITY : Number.NaN;
       return before === "harmonic" || now === "harmonic" ? gap.seconds : Number.NaN;
     },
     charge: (measured, from, to, gap) => {
@@ -119,6 +143,6 @@ export default defineRule(
     message: (sight) =>
       sight.measured < values.hurried
         ? `Between ${sight.spokenBefore} and ${sight.spoken} the hand changes to or from harmonics within ${plain(sight.measured, 2)} s; less than ${plain(values.hurried)} s is hurried.`
-        : `Between ${sight.spokenBefore} and ${sight.spoken}, ${plain(sight.measured)} s apart, the sound changes to or from harmonics.`,
+        : `Between ${sight.spokenBefore} and ${sight.spoken}, ${plain(sight.measured)} s apart, the sound changes to or from harmonics; with ${plain(values.unhurried)} s the hand has time.`,
   }),
 );
