@@ -37,9 +37,9 @@ export default defineRule(
       shortest: { default: 0.12, unit: "s", doc: "a slide needs this long", evidence: "our judgement" },
       tooQuick: { default: 2, unit: "spare moves", doc: "a quicker slide", evidence: "our judgement" },
       tooLate: {
-        default: 0.5,
+        default: 0.6,
         unit: "spare moves",
-        doc: "a slide after the pluck has faded",
+        doc: "a slide after the pluck has faded, so that its note is not heard",
         evidence: "our judgement",
       },
     },
@@ -68,8 +68,15 @@ export default defineRule(
         melody: "D2:4 D3",
         fingering: ["ming 13.1 gou 1", "shang 6.4"],
         finds: [
-          [2, "problem", "The slide to D3, shang 6.4, is wider than 7 semitones and later than its pluck is heard."],
+          [2, "problem", "The slide to D3, shang 6.4, is wider than 7 semitones and comes when its pluck has faded."],
         ],
+      },
+      {
+        shows: "a slide within a fifth, but later than the ring finger's tone lasts",
+        kind: "breaks",
+        melody: "F2:3 G2",
+        fingering: ["ming 10 gou 1", "shang 9"],
+        finds: [[2, "caution", "The slide to G2, shang 9, comes when its pluck has faded."]],
       },
       {
         shows: "a long tone pulled off to the open string: that sounds by itself",
@@ -94,9 +101,9 @@ export default defineRule(
       const wide = beside >= values.tooWide;
       const late = beside - (wide ? values.tooWide : 0) >= values.tooLate;
       const names = [
-        wide ? `wider than ${values.widest} semitones` : "",
-        quick ? `quicker than ${values.shortest} s` : "",
-        late ? "later than its pluck is heard" : "",
+        wide ? `is wider than ${values.widest} semitones` : "",
+        quick ? `is quicker than ${values.shortest} s` : "",
+        late ? "comes when its pluck has faded" : "",
       ];
       return names.filter((name) => name !== "").join(" and ");
     };
@@ -117,10 +124,10 @@ export default defineRule(
       },
       message: (sight) => {
         const fault = faults(sight.measured, sight.charge, sight.seconds);
-        const slide = `The slide to ${sight.note}, ${sight.spoken}, is ${fault}.`;
-        if (sight.measured === 1) return slide;
+        const slide = `The slide to ${sight.note}, ${sight.spoken}, ${fault}.`;
         const count = `With ${sight.spoken}, ${plain(sight.measured)} notes hang on one pluck; ${values.most} are the most.`;
-        return fault === "" ? count : `${count} ${slide}`;
+        if (fault === "") return count;
+        return sight.measured > values.most ? `${count} ${slide}` : slide;
       },
     };
   },
