@@ -1,0 +1,175 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// Two lines taken apart: nothing is lost between the notes, the rules, the runs and the whole.
+import { describe, expect, test } from "vitest";
+import { choicesOf } from "../../src/candidates/candidates.js";
+import {
+  type Contrast,
+  contrast,
+  contrastOf,
+  type Difference,
+  decidingPassage,
+  differenceOf,
+  weightOf,
+} from "../../src/check/contrast.js";
+import { runSentence } from "../../src/check/contrast-words.js";
+import { inScale, momentsOf } from "../../src/model/moments.js";
+import { parseTransposition } from "../../src/model/pitch.js";
+import type { Setting } from "../../src/model/setting.js";
+import { PLAIN_WEIGHTING } from "../../src/rule/weighting.js";
+import type { Played } from "../../src/search/charges.js";
+import { search, solve } from "../../src/search/solve.js";
+import { MELODIES, readMelody } from "../support/melodies.js";
+import { bookFor, play, settingOf } from "../support/playing.js";
+import { shortScore } from "../support/shorthand.js";
+import { scatter } from "../support/small-lines.js";
+
+const sum = (list: readonly Difference[]): Difference =>
+  list.reduce((a, b) => ({ blocked: a.blocked + b.blocked, effort: a.effort + b.effort }), { blocked: 0, effort: 0 });
+
+function expectToAddUp(found: Contrast): void {
+  const { difference, rules, notes, runs, deciding } = found;
+  expect(difference).toEqual(differenceOf(found.a, found.b));
+  for (const { effort } of [difference, ...notes.map((note) => note.difference)])
+    expect(Number.isSafeInteger(effort)).toBe(true);
+  expect(sum(rules.map((rule) => rule.difference))).toEqual(difference);
+  expect(sum(notes.map((note) => note.difference))).toEqual(difference);
+  expect(sum(runs.map((run) => run.difference))).toEqual(difference);
+  for (const run of runs)
+    expect(sum([...run.saves, ...run.costs].map((share) => share.difference))).toEqual(run.difference);
+  for (const [i, run] of runs.entries()) expect(run.from).toBeGreaterThan(runs[i - 1]?.until ?? -1);
+  expect(deciding === null).toBe(weightOf(difference) === 0);
+  if (deciding !== null)
+    expect(
+      Math.sign(weightOf(difference)) * (weightOf(deciding.difference) - weightOf(difference)),
+    ).toBeGreaterThanOrEqual(0);
+}
+
+/** A line of the same moments that follows other tastes: every hand and stroke costs something at random. */
+function strayLine(name: string, setting: Setting, salt: number): Played {
+  const rules = bookFor(setting);
+  const moments = momentsOf(readMelody(name), setting);
+  const tolls = moments.map((_, at) => ({
+    left: (left: { readonly first: { readonly string: number; readonly cm: number } | null }) =>
+      scatter(salt + at, Math.round((left.first?.cm ?? 0) * 7 + (left.first?.string ?? 0))) % 3000,
+    right: (right: { readonly id: number }) => scatter(salt + at, right.id) % 1500,
+  }));
+  const { lefts, rights } = search(choicesOf(moments, setting, rules), setting, rules, { tolls }).solution;
+  return { moments, lefts, rights };
+}
+
+describe.each(MELODIES)("%s", (name) => {
+  const setting = settingOf();
+  const best = play(readMelody(name), setting);
+
+  test("against stray fingerings in the same setting the sums are exact", () => {
+    for (const salt of [1, 2]) {
+      const stray = strayLine(name, setting, salt);
+      const there = contrastOf(stray, best.played, best.rules, PLAIN_WEIGHTING);
+      expectToAddUp(there);
+      expect(there.b).toEqual(best.verdicts.total);
+      expect(weightOf(there.difference)).toBeLessThanOrEqual(0);
+      const back = contrastOf(best.played, stray, best.rules, PLAIN_WEIGHTING);
+      expect(sum([there.difference, back.difference])).toEqual({ blocked: 0, effort: 0 });
+      expect(back.notes.length).toBe(there.notes.length);
+    }
+  });
+
+  test("against other settings, too", () => {
+    const score = readMelody(name);
+    for (const [tuning, hand, steps] of [
+      ["zhengdiao", "small", "-2"],
+      ["ruibin", "large", "5"],
+    ] as const) {
+      const transpose = parseTransposition(steps, 0);
+      if (transpose === null) throw new Error("no such transposition");
+      const other = play(score, inScale({ ...settingOf({ tuning, hand }), transpose }, score));
+      const found = contrast(
+        { played: best.played, charges: best.verdicts.bill },
+        { played: other.played, charges: other.verdicts.bill },
+      );
+      expectToAddUp(found);
+      expect(found.b).toEqual(other.verdicts.total);
+    }
+  });
+
+  test("a line beside itself differs in nothing", () => {
+    const found = contrastOf(best.played, best.played, best.rules, PLAIN_WEIGHTING);
+    expect(found).toMatchObject({ difference: { blocked: 0, effort: 0 }, notes: [], runs: [], deciding: null });
+    expect(found.a).toEqual(best.verdicts.total);
+  });
+});
+
+describe("the passage that decides", () => {
+  const decide = (...efforts: readonly number[]) =>
+    decidingPassage(
+      efforts.map((effort, at) => ({ at, difference: { blocked: 0, effort } })),
+      (at) => at,
+    );
+
+  test.each<[shows: string, efforts: readonly number[], fromBar: number, toBar: number, effort: number]>([
+    ["one bar that outweighs the rest", [-10, 0, 300, 0, -20], 2, 2, 300],
+    ["the fewest bars that carry the whole", [200, 0, 100], 0, 2, 300],
+    ["a passage that the others cannot make good", [100, -50, 100, -100, 60], 0, 2, 150],
+    ["the larger of two as short", [50, -60, 60], 2, 2, 60],
+    ["the first of two alike", [70, -70, 70], 0, 0, 70],
+    ["in the direction of the whole", [40, -300, 20], 1, 1, -300],
+  ])("is %s", (_, efforts, fromBar, toBar, effort) => {
+    expect(decide(...efforts)).toEqual({ fromBar, toBar, difference: { blocked: 0, effort } });
+  });
+
+  test("is none where the lines cost the same", () => {
+    expect(decide(100, -100)).toBeNull();
+    expect(decide()).toBeNull();
+  });
+
+  test("looks at what cannot be played before effort", () => {
+    const differences = [
+      { at: 0, difference: { blocked: 0, effort: -900 } },
+      { at: 1, difference: { blocked: 1, effort: 0 } },
+    ];
+    expect(decidingPassage(differences, (at) => at)).toEqual({
+      fromBar: 1,
+      toBar: 1,
+      difference: { blocked: 1, effort: 0 },
+    });
+  });
+
+  test("is as short as any, by trying all of them", () => {
+    for (let salt = 0; salt < 200; salt++) {
+      const efforts = Array.from({ length: 9 }, (_, i) => (scatter(salt, i) % 7) - 3);
+      const whole = efforts.reduce((a, b) => a + b, 0);
+      const carries = (from: number, to: number): boolean =>
+        Math.sign(whole) * efforts.slice(from, to + 1).reduce((a, b) => a + b, 0) >= Math.abs(whole);
+      const spans = efforts.flatMap((_, from) =>
+        efforts.slice(from).flatMap((__, more) => (carries(from, from + more) ? [more] : [])),
+      );
+      const found = decide(...efforts);
+      if (whole === 0) expect(found).toBeNull();
+      else {
+        expect((found?.toBar ?? 0) - (found?.fromBar ?? 0)).toBe(Math.min(...spans));
+        expect(carries(found?.fromBar ?? 0, found?.toBar ?? 0)).toBe(true);
+      }
+    }
+  });
+});
+
+describe("a run", () => {
+  const MELODY = "C3 D3 F3 G3 A3 G3 F3 D3 C3";
+  const setting = settingOf();
+  const rules = bookFor(setting);
+
+  function against(fingering: readonly string[]) {
+    const score = shortScore(MELODY, fingering, 80);
+    const a = play(score, setting).played;
+    const moments = momentsOf(shortScore(MELODY, [], 80), setting);
+    const { lefts, rights } = solve(choicesOf(moments, setting, rules), setting, rules);
+    const b = { moments: a.moments, lefts, rights };
+    return { found: contrastOf(a, b, rules, PLAIN_WEIGHTING), compared: { a, b, score } };
+  }
+
+  test("is told in one sentence with its bar and beat", () => {
+    const { found, compared } = against(["-", "-", "-", "-", "da 9 mo 7"]);
+    for (const run of found.runs) console.log(runSentence(run, compared));
+    expect(found.runs.length).toBe(1);
+  });
+});
