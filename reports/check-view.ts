@@ -6,15 +6,11 @@ import { anchor, barAnchors } from "./anchors.js";
 import { type BetterView, viewBetter } from "./check-better.js";
 import { type FindingsView, viewFindings } from "./check-findings.js";
 import { type ScoreView, viewScore } from "./check-score.js";
+import { viewWays, type WaysView } from "./check-ways.js";
 import type { OwnMarkup } from "./template.js";
-import { count, LEFT_WORDS, moves, number, SOURCE_WORDS, STROKE_WORDS, SUM_WORDS } from "./words.js";
-
-/** A term of the trade with its characters and meaning. */
-interface TermView {
-  readonly term: string;
-  readonly characters: string;
-  readonly meaning: string;
-}
+import { type TermsView, termsOf } from "./terms.js";
+import { wishSentences } from "./wish-words.js";
+import { count, moves, number, SOURCE_WORDS, SUM_WORDS } from "./words.js";
 
 interface NoteView {
   readonly id: string;
@@ -54,6 +50,8 @@ export interface CheckView {
     readonly sentence: string;
     readonly source: string;
     readonly figures: Report["figures"];
+    /** what was wanted beside the least effort, and its price */
+    readonly wishes: readonly string[];
     readonly counts: FindingsView["counts"];
     readonly tuning: {
       readonly title: string;
@@ -67,9 +65,10 @@ export interface CheckView {
     readonly perNote: string;
     readonly reading: string;
   };
-  readonly terms: { readonly left: readonly TermView[]; readonly strokes: readonly TermView[] };
+  readonly terms: TermsView;
   readonly score: ScoreView;
   readonly better: BetterView;
+  readonly ways: WaysView;
   readonly findings: Omit<FindingsView, "marks">;
   readonly notes: readonly NoteView[];
   readonly table: {
@@ -101,6 +100,7 @@ export interface CheckView {
   };
   readonly checked: {
     readonly quiet: readonly { readonly title: string; readonly looked: string; readonly principle: string }[];
+    /** "21 rules reported nothing: 15 found nothing, 4 charged a little, 2 did not apply" */
     readonly quietLabel: string;
     readonly crashed: readonly { readonly title: string; readonly message: string }[];
   };
@@ -118,9 +118,10 @@ export function viewCheck(report: Report, music: EngravedMusic, style: OwnMarkup
     style,
     head: viewHead(report),
     answer: viewAnswer(report, findings.counts),
-    terms: viewTerms(report.json.fingering.notes),
+    terms: termsOf(report.json.fingering.notes),
     score: viewScore(report, music, marks),
     better: viewBetter(report.json),
+    ways: viewWays(report.json),
     findings,
     notes: viewNotes(report, marks),
     table: viewTable(report),
@@ -155,6 +156,7 @@ function viewAnswer(report: Report, counts: FindingsView["counts"]): CheckView["
     sentence: json.verdict.sentence,
     source: SOURCE_WORDS[source],
     figures: report.figures,
+    wishes: wishSentences(report),
     counts,
     tuning: {
       title: tuning.title,
@@ -167,23 +169,6 @@ function viewAnswer(report: Report, counts: FindingsView["counts"]): CheckView["
     effort: `${moves(total.effort)} over ${count(notes.length, "note")}`,
     perNote: (total.effort / Math.max(1, notes.length)).toFixed(2),
     reading: report.reading,
-  };
-}
-
-/** The terms that this page's readings use, in the order in which they first come. */
-function viewTerms(notes: readonly NoteJson[]): CheckView["terms"] {
-  const strokes = new Set(notes.flatMap((note) => (note.stroke === null ? [] : [note.stroke])));
-  const left = new Set<string>();
-  for (const { spoken, stroke } of notes) {
-    if (spoken === null) continue;
-    const pair = spoken.split(" ").slice(0, 2).join(" ");
-    if (Object.hasOwn(LEFT_WORDS, pair)) left.add(pair);
-    for (const [i, word] of spoken.split(" ").entries())
-      if (Object.hasOwn(LEFT_WORDS, word) && !(word === stroke && i > 0)) left.add(word);
-  }
-  return {
-    left: [...left].map((term) => ({ term, ...(LEFT_WORDS[term] as Omit<TermView, "term">) })),
-    strokes: [...strokes].map((term) => ({ term, ...STROKE_WORDS[term] })),
   };
 }
 
@@ -211,7 +196,7 @@ function viewNotes(report: Report, marks: FindingsView["marks"]): CheckView["not
       stroke: note.stroke ?? note.arrival ?? "–",
       planted: note.planted === null ? "–" : `on ${note.planted}`,
       spoken: note.spoken ?? "no place",
-      effort: note.blocked > 0 ? "stops here" : number(note.effort),
+      effort: note.blocked > 0 ? "left out" : number(note.effort),
       blocked: note.blocked > 0,
       mark:
         mark === undefined ? null : { href: mark.href, entry: mark.entry, severity: mark.severity, label: mark.label },
@@ -272,27 +257,47 @@ function viewCost({ costByRule, json }: Report, entries: ReadonlySet<string>): C
   };
 }
 
-function viewChecked({ json, rules }: Report): CheckView["checked"] {
+function viewChecked({ json, rules, costByRule }: Report): CheckView["checked"] {
   const textOf = new Map(rules.map((rule) => [rule.id, rule]));
   const title = (rule: string): string => textOf.get(rule)?.title ?? rule;
   const quiet = json.tallies.filter((tally) => tally.open + tally.accepted === 0 && tally.crashed === null);
+  const charged = new Map(costByRule.map((cost) => [cost.rule, cost]));
   return {
     quiet: quiet.map((tally) => ({
       title: title(tally.rule),
-      looked: lookedWords(tally.looked, tally.unsure),
+      looked: lookedWords(tally, charged.get(tally.rule)),
       principle: textOf.get(tally.rule)?.principle ?? "",
     })),
-    quietLabel: count(quiet.length, "rule"),
+    quietLabel: quietWords(quiet, new Set(charged.keys())),
     crashed: json.tallies.flatMap(({ rule, crashed }) =>
       crashed === null ? [] : [{ title: title(rule), message: crashed }],
     ),
   };
 }
 
-function lookedWords(looked: number, unsure: number): string {
-  if (looked === 0 && unsure === 0) return "did not apply anywhere";
+type Tally = Report["json"]["tallies"][number];
+
+/** How the rules without findings divide: a small charge is not nothing. */
+function quietWords(quiet: readonly Tally[], charged: ReadonlySet<string>): string {
+  const little = quiet.filter(({ rule }) => charged.has(rule)).length;
+  const idle = quiet.filter((tally) => !charged.has(tally.rule) && tally.looked + tally.unsure === 0).length;
+  const clean = quiet.length - little - idle;
+  const parts = [
+    ...(clean > 0 ? [`${clean} looked and found nothing`] : []),
+    ...(little > 0 ? [`${little} charged a little, but nothing worth reporting`] : []),
+    ...(idle > 0 ? [`${idle} did not apply`] : []),
+  ];
+  return `${count(quiet.length, "rule")} without a finding: ${parts.join(", ")}`;
+}
+
+function lookedWords({ looked, unsure }: Tally, charged: Report["costByRule"][number] | undefined): string {
+  if (looked === 0 && unsure === 0 && charged === undefined) return "Did not apply anywhere.";
   const doubt = unsure === 0 ? "" : `, could not tell at ${unsure}`;
-  return `looked at ${count(looked, "place")}${doubt}`;
+  const found =
+    charged === undefined
+      ? " and found nothing"
+      : `, charged a little at ${charged.places} (${moves(charged.effort)} together), but nothing worth reporting`;
+  return `Looked at ${count(looked, "place")}${doubt}${found}.`;
 }
 
 function viewSettings({ json, assumptions, tuning, transposition }: Report): CheckView["settings"] {

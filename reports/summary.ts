@@ -2,6 +2,8 @@
 // What the terminal says: one screen, the verdict first, where the report lies last.
 
 import type { CheckJson, FindingJson, Report } from "../src/report.js";
+import { wayTitle, wayTraits } from "./check-ways.js";
+import { wishSentences } from "./wish-words.js";
 import { count, SEVERITY_WORD, WORST_FIRST } from "./words.js";
 
 /** Where the outputs went; null for none. */
@@ -9,6 +11,7 @@ export interface Written {
   readonly report: string | null;
   readonly json: string | null;
   readonly score: string | null;
+  readonly certificate: string | null;
 }
 
 /** At most this many findings are named; the report has all. */
@@ -27,6 +30,8 @@ export function checkSummary(report: Report, written: Written): string {
     `${figures}.`,
     `Effort: ${total.effort} spare moves, ${perNote} a note (${report.reading}).`,
     ...comparisonLine(json),
+    ...wishSentences(report),
+    ...wayLines(json),
     ...findingLines(json),
     ...(json.unread.length > 0
       ? [
@@ -36,6 +41,7 @@ export function checkSummary(report: Report, written: Written): string {
     ...(written.report !== null && written.report !== "-" ? [`Report: ${written.report}`] : []),
     ...(written.json !== null && written.json !== "-" ? [`JSON: ${written.json}`] : []),
     ...(written.score !== null && written.score !== "-" ? [`Annotated score: ${written.score}`] : []),
+    ...(written.certificate !== null && written.certificate !== "-" ? [`Certificate: ${written.certificate}`] : []),
   ];
   return `${lines.join("\n")}\n`;
 }
@@ -52,6 +58,13 @@ function comparisonLine(json: CheckJson): readonly string[] {
       `${i === better.length - 1 ? "the best found" : "another"}, with ${count(line.changes.length, "change")}, ${cost(line.total)}`,
   );
   return [`As written ${cost(total)} spare moves; ${steps.join("; ")}.`];
+}
+
+/** One line for each other way to play the whole. */
+function wayLines(json: CheckJson): readonly string[] {
+  const [first, ...others] = json.fingering.ways ?? [];
+  if (first === undefined) return [];
+  return others.map((way) => `Another way: ${wayTitle(way, first)}. ${wayTraits(way)}`.trim());
 }
 
 function findingLines(json: CheckJson): readonly string[] {

@@ -49,6 +49,10 @@ function program(): Command {
     .option("--temperament <name>", "pythagorean, just or equal")
     .option("--brief <file>", "what the arranger knows beyond the notes (YAML): passages, pins, accepted rules")
     .option("--write-brief <file>", "write a brief to start from: what was found, ready to answer")
+    .option("--objective <wish>", "what is to be small: total effort, or the worst single moment (total, worst)")
+    .option("--ways <count>", "so many fingerings that really differ, with what sets them apart")
+    .option("--same-figures <cost>", "figures return on the same places where that costs at most so many spare moves")
+    .option("--certificate <file>", "write what proves that no fingering costs less (JSON)")
     .option("--score <file>", "also write the score with the fingering in it; packed if the name ends in .mxl")
     .option("--report <file>", "where the page goes; none for no page")
     .option("--json <file>", "also write JSON; - for standard output")
@@ -74,7 +78,7 @@ function program(): Command {
     );
   huipath
     .command("guide")
-    .description("the rule book")
+    .description("the handbook: every rule, and tables to look things up in")
     .option("--format <format>", "html, md or json", "html")
     .option("--output <file>", "where it goes; - for standard output")
     .option("--hand <hand>", "the hand whose limits it prints")

@@ -2,9 +2,11 @@
 // The Report: a plain value that every output is made from. No markup here.
 import type { Arrival, Compound, Contact, Finger, Sound, Stroke } from "./model/fingering.js";
 import type { Score } from "./model/score.js";
+import type { CertificateJson } from "./report/certificate.js";
+import type { SettingJson } from "./report/setting.js";
 import type { RuleKind, Severity } from "./rule/types.js";
 
-export type { RuleKind };
+export type { RuleKind, SettingJson };
 
 /** `--json` of `check`: names are fixed by the published schema; every key is always there. */
 export interface CheckJson {
@@ -87,16 +89,6 @@ export interface BetterJson {
 export interface CostJson {
   readonly blocked: number;
   readonly effort: number;
-}
-
-/** The setting as JSON prints it. */
-export interface SettingJson {
-  readonly tuning: string;
-  readonly strings: readonly string[];
-  readonly transpose: number;
-  readonly temperament: string;
-  readonly hand: string;
-  readonly scaleLengthCm: number;
 }
 
 /** One note with its fingering. */

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // From a judged line to the Report value.
 import type { Finding, Verdicts } from "../check/check.js";
-import type { BetterLine } from "../check/comparison.js";
 import type { Remedy, Tried } from "../check/remedy.js";
 import { ASSUMED_TEMPO } from "../model/moments.js";
 import { pitchClassName } from "../model/note-table.js";
@@ -9,25 +8,24 @@ import type { Score } from "../model/score.js";
 import type { Setting } from "../model/setting.js";
 import { transpositionWords } from "../model/transposition-words.js";
 import { soundsAnotherNote } from "../model/written-place.js";
-import type { BetterJson, BillJson, CheckJson, FindingJson, NoteJson, Report, SettingJson } from "../report.js";
+import type { CheckJson, FindingJson, Report } from "../report.js";
 import { type Cost, FREE } from "../rule/cost.js";
 import { type Rule, SEVERITIES, type Severity } from "../rule/types.js";
-import type { Played } from "../search/charges.js";
-import { barLabel, noteEntries, sourceOf, spareMoves } from "./notes.js";
+import type { CertificateJson } from "./certificate.js";
+import { costJson, type Fingered, fingeringJson } from "./fingering.js";
+import { barLabel, spareMoves } from "./notes.js";
 import { keyFigures, positionTable } from "./places.js";
+import { settingJson } from "./setting.js";
 import { count, effortReading, verdictSentence } from "./wording.js";
 
 /** What a report is made from. */
-export interface Judged {
-  readonly score: Score;
+export interface Judged extends Fingered {
   readonly setting: Setting;
   readonly rules: readonly Rule[];
-  readonly played: Played;
-  readonly verdicts: Verdicts;
   /** what was tried against a finding; nothing for those that are not in it */
   readonly remedies: ReadonlyMap<Finding, Tried>;
-  /** null where nothing was written */
-  readonly better: readonly BetterLine[] | null;
+  /** null where none was asked for */
+  readonly certificate: CertificateJson | null;
   /** huipath's own version */
   readonly version: string;
 }
@@ -60,12 +58,14 @@ export function assembleReport(judged: Judged): Report {
     table: positionTable(score, setting, played),
     costByRule: costByRule(rules, verdicts),
     reading: readingOf(json),
+    certificate: judged.certificate,
   };
 }
 
-function checkJson({ score, setting, played, verdicts, remedies, better, version }: Judged): CheckJson {
-  const notes = noteEntries(score, played, verdicts.bill);
-  const source = sourceOf(played);
+function checkJson(judged: Judged): CheckJson {
+  const { score, setting, played, verdicts, remedies, version } = judged;
+  const fingering = fingeringJson(judged);
+  const { notes, source } = fingering;
   const severities: Record<Severity, number> = { note: 0, caution: 0, problem: 0, blocker: 0 };
   for (const severity of SEVERITIES) severities[severity] = placesWith(severity, verdicts.findings);
   const sentence = verdictSentence({
@@ -95,13 +95,7 @@ function checkJson({ score, setting, played, verdicts, remedies, better, version
     },
     setting: settingJson(setting),
     verdict: { playable: verdicts.total.blocked === 0, sentence },
-    fingering: {
-      source,
-      total: costJson(verdicts.total),
-      notes,
-      bill: verdicts.bill.map(billLine),
-      better: better?.map((line) => betterEntry(line, notes)) ?? null,
-    },
+    fingering,
     findings: findingEntries(verdicts.findings, score, remedies),
     tallies: verdicts.tallies.map(({ crashed, ...tally }) => ({ ...tally, unsure: 0, crashed })),
     unread: score.unread,
@@ -122,39 +116,10 @@ function readingOf(json: CheckJson): string {
   return effortReading(effort / Math.max(1, json.score.notes));
 }
 
-/** The setting as JSON prints it. */
-function settingJson(setting: Setting): SettingJson {
-  return {
-    tuning: setting.tuning.name,
-    strings: setting.tuning.strings,
-    transpose: setting.transpose.semitones,
-    temperament: setting.temperament,
-    hand: setting.hand.name,
-    scaleLengthCm: setting.scaleLengthCm,
-  };
-}
-
 function tuningWords(setting: Setting): string {
   const { tuning } = setting;
   if (tuning.name === "zhengdiao") return "standard tuning";
   return tuning.characters === "" ? "this tuning" : `${tuning.title} tuning`;
-}
-
-const costJson = (cost: Cost): { blocked: number; effort: number } => ({
-  blocked: cost.blocked,
-  effort: spareMoves(cost.effort),
-});
-
-function billLine(charge: Verdicts["bill"][number]): BillJson {
-  return { rule: charge.rule.id, notes: charge.notes, ...costJson(charge.cost) };
-}
-
-function betterEntry(line: BetterLine, notes: readonly NoteJson[]): BetterJson {
-  const changes = line.changes.map(({ note, from, to }) => {
-    const one = notes.find(({ id }) => id === note);
-    return { note, bar: one?.bar ?? "", beat: one?.beat ?? "", from, to };
-  });
-  return { total: costJson(line.total), changes };
 }
 
 function remedyEntry(remedy: Remedy | null): FindingJson["remedy"] {

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // One entry a note: what the score gives, what the hands do, what it costs.
-import { readingOf, strokeOn } from "../check/check.js";
+
 import type { Alternative } from "../check/alternatives.js";
+import { readingOf, strokeOn, type Verdicts } from "../check/check.js";
 import type { GivenFingering } from "../model/fingering.js";
 import type { MomentNote } from "../model/moments.js";
 import { pitchName } from "../model/pitch.js";
@@ -28,6 +29,7 @@ const GIVEN_KEYS = [
   "arrival",
   "compound",
   "entry",
+  "ornament",
 ] as const;
 
 /** Names of what the score gives for a note. */

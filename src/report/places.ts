@@ -95,9 +95,9 @@ export function keyFigures(score: Score, setting: Setting, played: Played): read
   return [
     { value: String(all.length), label: count(all.length, "note").replace(/^\d+ /, "") },
     figure(open, "on open strings"),
-    figure(onHui, "stopped on a hui"),
+    figure(onHui, "stopped right at a stud (hui)"),
     ...(harmonics > 0 ? [figure(harmonics, "in harmonics")] : []),
-    figure(off, "stopped off the pattern of the mode"),
+    figure(off, `stopped outside the five-tone scale on ${pitchClassName(gong, flatsFor(gong))}`),
     { value: `${pitchName(lowest.sounding)} to ${pitchName(highest.sounding)}`, label: "range as it sounds" },
   ];
 }

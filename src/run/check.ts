@@ -15,8 +15,8 @@ import { checkOutputs, type Output, writeOutput } from "../write/output.js";
 import { encodeText, packScore } from "../write/pack.js";
 import { spliced } from "../write/splice.js";
 import { type ReadCall, readCall, type ScoreCall } from "./input.js";
-import { judge } from "./judge.js";
-import { findHand, oneOf } from "./options.js";
+import { judge, OBJECTIVES, type Wished } from "./judge.js";
+import { findHand, numberIn, oneOf } from "./options.js";
 import type { Outcome, Progress } from "./outcome.js";
 
 /** Options of `check` as they were typed. */
@@ -27,9 +27,16 @@ export interface CheckCall extends ScoreCall {
   readonly report?: string;
   readonly json?: string;
   readonly failOn?: string;
+  readonly objective?: string;
+  readonly ways?: string;
+  readonly sameFigures?: string;
+  readonly certificate?: string;
   readonly quiet?: boolean;
   readonly force?: boolean;
 }
+
+/** A page that shows more ways than this is no help. */
+const MOST_WAYS = 9;
 
 /**
  * `huipath check`: reads, searches, judges, writes.
@@ -39,10 +46,11 @@ export interface CheckCall extends ScoreCall {
 export async function runCheck(call: CheckCall, version: string, progress: Progress = () => {}): Promise<Outcome> {
   const failOn = oneOf(call.failOn ?? "blocker", SEVERITIES, "--fail-on");
   const reportPath = call.report === "none" ? null : (call.report ?? defaultReportPath(call.score));
+  const wished = wishedBy(call);
   guardOutputs(reportPath, call);
   const { read, score, setting, brief } = readCall(call);
   progress("searching");
-  const report = judge(score, setting, version, brief);
+  const report = judge(score, setting, version, brief, wished);
   const outputs: Output[] = [];
   if (reportPath !== null) {
     progress("engraving");
@@ -55,11 +63,39 @@ export async function runCheck(call: CheckCall, version: string, progress: Progr
   if (call.json !== undefined) outputs.push({ path: call.json, content: `${JSON.stringify(report.json)}\n` });
   if (call.writeBrief !== undefined) outputs.push({ path: call.writeBrief, content: briefText(report) });
   if (call.annotated !== undefined) outputs.push(annotatedScore(call.annotated, read, report, setting));
+  if (call.certificate !== undefined)
+    outputs.push({ path: call.certificate, content: `${JSON.stringify(report.certificate)}\n` });
   for (const output of outputs) if (output.path !== "-") await writeOutput(output);
   const piped = outputs.find((output) => output.path === "-");
-  const written = { report: reportPath, json: call.json ?? null, score: call.annotated ?? null };
+  const written = {
+    report: reportPath,
+    json: call.json ?? null,
+    score: call.annotated ?? null,
+    certificate: call.certificate ?? null,
+  };
   const summary = call.quiet ? "" : checkSummary(report, written);
   return { code: exitCode(report.json, failOn), text: piped?.content ?? summary, complaint: crashLines(report.json) };
+}
+
+/** What a call wants beside the line of least effort. @throws InputProblem for values that make no sense */
+function wishedBy({ objective = "total", ways = "1", sameFigures, certificate }: CheckCall): Wished {
+  const wished = {
+    objective: oneOf(objective, OBJECTIVES, "--objective"),
+    ways: numberIn(ways, "--ways", { from: 1, to: MOST_WAYS, whole: true }),
+    sameFigures:
+      sameFigures === undefined
+        ? null
+        : Math.round(1000 * numberIn(sameFigures, "--same-figures", { from: 0, to: 100, whole: false })),
+    certificate: certificate !== undefined,
+  };
+  if (wished.certificate && (wished.objective !== "total" || wished.sameFigures !== null))
+    throw new InputProblem(
+      "no-certificate",
+      "--certificate",
+      "it proves that no fingering costs less, and --objective worst and --same-figures leave the cheapest line",
+      "leave them out, or leave out the certificate",
+    );
+  return wished;
 }
 
 /** The document that was read with the fingering in it; packed where the name asks for that. */
@@ -85,12 +121,12 @@ function defaultReportPath(score: string): string {
 }
 
 function guardOutputs(report: string | null, call: CheckCall): void {
-  const named = [report, call.json, call.writeBrief, call.annotated];
+  const named = [report, call.json, call.writeBrief, call.annotated, call.certificate];
   const paths = named.filter((path) => path !== null && path !== undefined);
   if (paths.filter((path) => path === "-").length > 1)
     throw new InputProblem(
       "two-streams",
-      "--report, --json, --write-brief, --score",
+      "--report, --json, --write-brief, --score, --certificate",
       "more than one asks for standard output",
       "let the others name files",
     );

@@ -32,7 +32,7 @@ export interface GuideCall {
 }
 
 /**
- * `huipath guide`: the rule book. A page goes to a file, Markdown and JSON to standard output unless a file is named.
+ * `huipath guide`: the handbook. A page goes to a file, Markdown and JSON to standard output unless a file is named.
  *
  * @throws InputProblem before anything is written when the call cannot be used
  */
@@ -46,7 +46,7 @@ export async function runGuide(call: GuideCall, version: string): Promise<Outcom
   const text = await guideText(guide, format);
   if (path === "-") return { code: 0, text, complaint: "" };
   await writeOutput({ path, content: text });
-  return { code: 0, text: `The rule book, ${rules.length} rules: ${path}\n`, complaint: "" };
+  return { code: 0, text: `The handbook, with ${rules.length} rules: ${path}\n`, complaint: "" };
 }
 
 async function guideText(guide: GuideJson, format: (typeof GUIDE_FORMATS)[number]): Promise<string> {

@@ -3,35 +3,127 @@
 import { RULES } from "../../rules/index.js";
 import { choicesOf } from "../candidates/candidates.js";
 import { guardPins } from "../candidates/pins.js";
-import { check } from "../check/check.js";
+import { alternativesOf } from "../check/alternatives.js";
+import { check, type Verdicts } from "../check/check.js";
 import { betterLines } from "../check/comparison.js";
+import { momentsOfFinding } from "../check/remedies/line.js";
 import { remediesOf } from "../check/remedy.js";
+import { sameFigures } from "../check/same-figures.js";
+import { waysOf } from "../check/ways.js";
+import { worstMoment } from "../check/worst-moment.js";
 import { type Brief, NO_BRIEF } from "../model/brief.js";
 import { type Moment, momentsOf } from "../model/moments.js";
 import type { Score } from "../model/score.js";
 import type { Setting } from "../model/setting.js";
 import { InputProblem } from "../problem.js";
 import { assembleReport } from "../report/assemble.js";
+import { certificateOf } from "../report/certificate.js";
+import type { KeptAlike } from "../report/fingering.js";
 import { sourceOf } from "../report/notes.js";
 import type { Report } from "../report.js";
+import { unweigh } from "../rule/cost.js";
 import type { Rule } from "../rule/types.js";
-import { weightingOf } from "../rule/weighting.js";
-import { search } from "../search/solve.js";
+import { type Weighting, weightingOf } from "../rule/weighting.js";
+import type { Played } from "../search/charges.js";
+import { type Searched, search } from "../search/solve.js";
+import { easiestWorst } from "../search/worst.js";
+
+/** What the search may make small: the sum of all charges, or first the largest single one. */
+export const OBJECTIVES = ["total", "worst"] as const;
+
+/** What is wanted beside the line of least effort. */
+export interface Wished {
+  readonly objective: (typeof OBJECTIVES)[number];
+  /** so many fingerings that differ, this one among them; 1 for none beside it */
+  readonly ways: number;
+  /** what a figure may cost to return as it was, in thousandths; null to let figures wander */
+  readonly sameFigures: number | null;
+  /** the proof that nothing costs less */
+  readonly certificate: boolean;
+}
+
+/** Nothing more. */
+const NOTHING_WISHED: Wished = { objective: "total", ways: 1, sameFigures: null, certificate: false };
 
 /** Searches and judges one score in one setting. */
-export function judge(score: Score, setting: Setting, version: string, brief: Brief = NO_BRIEF): Report {
+export function judge(
+  score: Score,
+  setting: Setting,
+  version: string,
+  brief: Brief = NO_BRIEF,
+  wished: Wished = NOTHING_WISHED,
+): Report {
   const bookFor = (one: Setting) => RULES.map((entry) => entry.make(one, brief.parameters[entry.prose.id]));
   const rules = bookFor(setting);
   const moments = momentsOf(score, setting, brief);
   const weighting = weightingOf(brief, moments, rules);
-  const { searched, crashed } = searchSound(moments, setting, rules, brief);
-  const { lefts, rights } = searched.solution;
-  const played = { moments, lefts, rights };
-  const verdicts = check(played, score, setting, rules, { brief, weighting, crashed });
+  const { searched: free, crashed } = searchSound(moments, setting, rules, brief);
   const sound = rules.filter((rule) => !crashed.has(rule.id));
-  const remedies = remediesOf({ score, setting, rules: sound, brief, weighting, played, searched, verdicts, bookFor });
-  const better = sourceOf(played) !== "searched" ? betterLines({ setting, rules: sound, weighting, played }) : null;
-  return assembleReport({ score, setting, rules, played, verdicts, remedies, better, version });
+  const judged = (line: Searched) => {
+    const played = playedIn(moments, line);
+    return { played, verdicts: check(played, score, setting, rules, { brief, weighting, crashed }) };
+  };
+  const aimed = aimAt(wished.objective, free, { moments, setting, rules: sound, weighting });
+  const kept = keepFigures(wished.sameFigures, aimed.searched, moments, (line) => judged(line).verdicts, sound);
+  const { searched } = kept;
+  const { played, verdicts } = judged(searched);
+  const line = { score, setting, rules: sound, brief, weighting, played, searched };
+  return assembleReport({
+    ...{ score, setting, rules, played, verdicts, version },
+    remedies: remediesOf({ ...line, verdicts, bookFor }),
+    better: sourceOf(played) !== "searched" ? betterLines(line) : null,
+    alternatives: alternativesOf({ ...line, searched: aimed.searched === free ? searched : free }),
+    aim: { ...aimed.aim, worst: worstMoment(played, sound, weighting) },
+    ways: wished.ways > 1 ? waysOf(line, wished.ways) : null,
+    keptAlike: kept.keptAlike,
+    certificate: wished.certificate ? certificateOf({ file: score.file, setting, played, searched, version }) : null,
+  });
+}
+
+const playedIn = (moments: readonly Moment[], { solution: { lefts, rights } }: Searched): Played => ({
+  moments,
+  lefts,
+  rights,
+});
+
+/** What a line is searched with. */
+interface Terms {
+  readonly moments: readonly Moment[];
+  readonly setting: Setting;
+  readonly rules: readonly Rule[];
+  readonly weighting: Weighting;
+}
+
+/** The line that has what was wanted, and what the least total would have been where something else was. */
+function aimAt(wanted: Wished["objective"], free: Searched, { moments, setting, rules, weighting }: Terms) {
+  if (wanted === "total") return { searched: free, aim: { wanted, instead: null } };
+  const worstOf = (line: Searched): number => worstMoment(playedIn(moments, line), rules, weighting)?.cost.effort ?? 0;
+  const choices = choicesOf(moments, setting, rules);
+  const under = (ceiling: number): Searched => search(choices, setting, rules, { weighting, ceiling });
+  const { searched } = easiestWorst(free, under, worstOf);
+  return {
+    searched,
+    aim: { wanted, instead: { total: unweigh(free.solution.weight), worst: worstOf(free) } },
+  };
+}
+
+/** The line with returning figures on their places, where that was wanted. */
+function keepFigures(
+  price: number | null,
+  searched: Searched,
+  moments: readonly Moment[],
+  judged: (line: Searched) => Verdicts,
+  rules: readonly Rule[],
+): { readonly searched: Searched; readonly keptAlike: KeptAlike | null } {
+  if (price === null) return { searched, keptAlike: null };
+  const ofFigures = new Set(rules.filter((rule) => rule.cures?.includes("first-way")).map((rule) => rule.id));
+  const wanderers = (line: Searched) =>
+    judged(line)
+      .findings.filter((finding) => ofFigures.has(finding.rule))
+      .map((finding) => momentsOfFinding(finding, moments));
+  const alike = sameFigures({ played: { moments }, searched, wanderers }, price);
+  const more = alike.searched.solution.weight - searched.solution.weight;
+  return { searched: alike.searched, keptAlike: { price, made: alike.made, left: alike.left, more } };
 }
 
 /** Searches; where a rule fails it is left out and named, so that one broken rule does not lose the report. */

@@ -44,3 +44,15 @@ export function readTransposition(text: string | undefined, score: Score, place:
     );
   return transposition;
 }
+
+/** A number as typed. @throws InputProblem when it is none, or lies outside */
+export function numberIn(
+  text: string,
+  option: string,
+  { from, to, whole }: { readonly from: number; readonly to: number; readonly whole: boolean },
+): number {
+  const value = /^\d+(\.\d+)?$/.test(text.trim()) ? Number(text) : Number.NaN;
+  if (value >= from && value <= to && (!whole || Number.isInteger(value))) return value;
+  const wanted = `say a ${whole ? "whole " : ""}number from ${from} to ${to}`;
+  throw new InputProblem("bad-number", option, `"${text}" does not fit`, wanted);
+}

@@ -501,6 +501,9 @@ export function sampleReport(times = 1): Report {
         total: { blocked: sum("blocked"), effort: sum("effort") },
         notes: json,
         bill: [],
+        objective: { wanted: "total", worst: null, instead: null },
+        ways: null,
+        sameFigures: null,
         better: [
           {
             total: { blocked: 0, effort: 1.5 },
@@ -527,7 +530,7 @@ export function sampleReport(times = 1): Report {
       title: "zhèng diào",
       characters: "正調",
       change: "the standard tuning",
-      note: "also read on C, as 1 2 4 5 6 1 2",
+      note: "the open strings are sol la do re mi sol la on F",
     },
     transposition: "an octave lower",
     figures: [
@@ -548,5 +551,6 @@ export function sampleReport(times = 1): Report {
       { rule: "above-the-board", title: "Above the board", places: 1, blocked: 1, effort: 0 },
     ],
     reading: "lies well",
+    certificate: null,
   };
 }

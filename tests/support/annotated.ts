@@ -38,7 +38,7 @@ export function annotated(bytes: Uint8Array, file: string, setting: StoredSettin
   const read = readScore(bytes, file);
   const stored = read.setting?.stored ?? setting;
   const { played, verdicts } = play(read.score, inScale(settingFrom(stored), read.score));
-  const notes = noteEntries(read.score, played, verdicts.bill);
+  const notes = noteEntries(read.score, played, verdicts, []);
   const edits = annotate(read.source, notes, stored);
   const text = spliced(read.source.text, edits);
   return { read, edits, text, bytes: encodeText(text, read.source), notes, total: verdicts.total };

@@ -27,7 +27,7 @@ export function firstWay(finding: Finding, line: Remediable): Remedy | null {
 }
 
 /** Where the notes of these moments, in a row, stand for the first time on the same beat; null where never before. */
-function firstTime(now: readonly number[], moments: readonly Moment[]): number | null {
+export function firstTime(now: readonly number[], moments: readonly Moment[]): number | null {
   const from = now[0];
   if (from === undefined || now.some((at, i) => at !== from + i)) return null;
   for (let earlier = 0; earlier + now.length <= from; earlier++) {
@@ -65,6 +65,7 @@ function way(
   return remedy === null ? [] : [remedy];
 }
 
-function placesOf({ placed }: Left): string {
+/** Strings and places of a hand. */
+export function placesOf({ placed }: Left): string {
   return placed.map(({ sound, string, position }) => `${sound} ${string} ${position}`).join("+");
 }

@@ -1,0 +1,52 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// Fingerings of the whole line that really differ.
+import type { CheckJson, WayJson } from "../src/report.js";
+import { anchor } from "./anchors.js";
+import { number } from "./words.js";
+
+/** What the page prints about other ways. */
+export interface WaysView {
+  readonly shown: boolean;
+  readonly lines: readonly {
+    readonly title: string;
+    readonly traits: string;
+    readonly bars: readonly {
+      readonly bar: string;
+      readonly href: string;
+      readonly changes: readonly { readonly beat: string; readonly from: string; readonly to: string }[];
+    }[];
+  }[];
+}
+
+/** Builds the view; nothing is shown where none were asked for. */
+export function viewWays(json: CheckJson): WaysView {
+  const [first, ...others] = json.fingering.ways ?? [];
+  if (first === undefined) return { shown: false, lines: [] };
+  return {
+    shown: others.length > 0,
+    lines: others.map((way) => ({ title: wayTitle(way, first), traits: wayTraits(way), bars: barsOf(way) })),
+  };
+}
+
+/** "0.614 spare moves more, 45 % of the notes elsewhere". */
+export function wayTitle(way: WayJson, first: WayJson): string {
+  const blocked = way.total.blocked - first.total.blocked;
+  const more = Math.round(1000 * (way.total.effort - first.total.effort)) / 1000;
+  const cost = blocked > 0 ? `${blocked} more left out` : `${number(more)} spare moves more`;
+  return `${cost}, ${Math.round(100 * way.elsewhere)} % of the notes elsewhere`;
+}
+
+/** What sets a way apart, as a sentence; empty where nothing but the places does. */
+export function wayTraits({ traits }: WayJson): string {
+  return traits.length === 0 ? "" : `${traits.join(", ").replace(/^./, (letter) => letter.toUpperCase())}.`;
+}
+
+function barsOf(way: WayJson): WaysView["lines"][number]["bars"] {
+  const bars = new Map<string, WayJson["changes"][number][]>();
+  for (const change of way.changes) bars.set(change.bar, [...(bars.get(change.bar) ?? []), change]);
+  return [...bars].map(([bar, changes]) => ({
+    bar,
+    href: `#${anchor("note", changes[0]?.note ?? "")}`,
+    changes: changes.map(({ beat, from, to }) => ({ beat, from: from || "nothing", to: to || "nothing" })),
+  }));
+}

@@ -1,0 +1,108 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// The fingering as JSON prints it: its notes, its bill, and the lines beside it.
+import type { Alternative } from "../check/alternatives.js";
+import { readingAt, type Verdicts } from "../check/check.js";
+import type { BetterLine } from "../check/comparison.js";
+import type { Way } from "../check/ways.js";
+import type { Score } from "../model/score.js";
+import type { BetterJson, BillJson, CheckJson, CostJson, NoteJson, ObjectiveJson, WayJson } from "../report.js";
+import type { Cost } from "../rule/cost.js";
+import type { Charge, Played } from "../search/charges.js";
+import { noteEntries, sourceOf, spareMoves } from "./notes.js";
+
+/** What the search was asked for, and what the other wish would have given. */
+export interface Aim {
+  readonly wanted: "total" | "worst";
+  /** the dearest single charge of the line */
+  readonly worst: Charge | null;
+  /** the line of least total, where the easiest worst moment was wanted */
+  readonly instead: { readonly total: Cost; readonly worst: number } | null;
+}
+
+/** Figures that were kept alike on purpose. */
+export interface KeptAlike {
+  /** what one figure was allowed to cost, in thousandths */
+  readonly price: number;
+  readonly made: number;
+  readonly left: number;
+  /** what the whole line costs more than the best one, in thousandths */
+  readonly more: number;
+}
+
+/** A judged line with the lines beside it. */
+export interface Fingered {
+  readonly score: Score;
+  readonly played: Played;
+  readonly verdicts: Verdicts;
+  readonly alternatives: readonly (readonly Alternative[])[];
+  /** null where nothing was written */
+  readonly better: readonly BetterLine[] | null;
+  readonly aim: Aim;
+  /** null where none were asked for */
+  readonly ways: readonly Way[] | null;
+  readonly keptAlike: KeptAlike | null;
+}
+
+/** The fingering's part of the JSON. */
+export function fingeringJson(line: Fingered): CheckJson["fingering"] {
+  const { score, played, verdicts, alternatives, better, aim, ways, keptAlike } = line;
+  const notes = noteEntries(score, played, verdicts, alternatives);
+  return {
+    source: sourceOf(played),
+    total: costJson(verdicts.total),
+    notes,
+    bill: verdicts.bill.map(billLine),
+    better: better?.map((one) => betterEntry(one, notes)) ?? null,
+    objective: objectiveJson(aim),
+    ways: ways?.map((way) => wayEntry(way, played, notes)) ?? null,
+    sameFigures:
+      keptAlike === null
+        ? null
+        : { ...keptAlike, price: spareMoves(keptAlike.price), more: spareMoves(keptAlike.more) },
+  };
+}
+
+/** A cost as JSON prints it. */
+export function costJson(cost: Cost): CostJson {
+  return { blocked: cost.blocked, effort: spareMoves(cost.effort) };
+}
+
+function billLine(charge: Charge): BillJson {
+  return { rule: charge.rule.id, notes: charge.notes, ...costJson(charge.cost) };
+}
+
+function objectiveJson({ wanted, worst, instead }: Aim): ObjectiveJson {
+  return {
+    wanted,
+    worst: worst === null ? null : { rule: worst.rule.id, notes: worst.notes, effort: spareMoves(worst.cost.effort) },
+    instead: instead === null ? null : { total: costJson(instead.total), worst: spareMoves(instead.worst) },
+  };
+}
+
+type Change = BetterJson["changes"][number];
+
+function changeEntry(note: string, from: string, to: string, notes: readonly NoteJson[]): Change {
+  const one = notes.find(({ id }) => id === note);
+  return { note, bar: one?.bar ?? "", beat: one?.beat ?? "", from, to };
+}
+
+function betterEntry(line: BetterLine, notes: readonly NoteJson[]): BetterJson {
+  return {
+    total: costJson(line.total),
+    changes: line.changes.map(({ note, from, to }) => changeEntry(note, from, to, notes)),
+  };
+}
+
+function wayEntry(way: Way, first: Played, notes: readonly NoteJson[]): WayJson {
+  const changes = first.moments.flatMap((moment, at) => {
+    const from = readingAt(first, at);
+    const to = readingAt(way.played, at);
+    return from === to ? [] : [changeEntry(moment.notes[0]?.source.id ?? "", from, to, notes)];
+  });
+  return {
+    total: costJson(way.total),
+    traits: way.traits,
+    elsewhere: Math.round(way.elsewhere * 1000) / 1000,
+    changes,
+  };
+}
