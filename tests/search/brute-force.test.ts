@@ -11,17 +11,21 @@ import { solve } from "../../src/search/solve.js";
 import { costAt, faultsAt } from "../support/evaluator.js";
 import { bookFor, settingOf } from "../support/playing.js";
 import { choicesIn, smallLine, thin, type Width } from "../support/small-lines.js";
+import { stateGraph, waysThrough } from "../support/state-graph.js";
 
-/** The least cost over all legal fingerings, and how many there are. */
+/** The least cost over all legal fingerings, how many of them cost as little, and how many there are. */
 function bruteForce(choices: readonly Choice[], setting: Setting, rules: readonly Rule[]) {
   const moments = choices.map((choice) => choice.moment);
   let least = Number.POSITIVE_INFINITY;
+  let ties = 0;
   let lines = 0;
   const extend = (lefts: readonly Left[], rights: readonly Right[], cost: number): void => {
     const at = lefts.length;
     const choice = choices[at];
     if (choice === undefined) {
       lines++;
+      if (cost < least) ties = 0;
+      if (cost <= least) ties++;
       least = Math.min(least, cost);
       return;
     }
@@ -33,7 +37,7 @@ function bruteForce(choices: readonly Choice[], setting: Setting, rules: readonl
       }
   };
   extend([], [], 0);
-  return { least, lines };
+  return { least, ties, lines };
 }
 
 /** A note without a pluck keeps the stroke that stands; a plucked one may have any on its strings. */
@@ -68,24 +72,35 @@ function kindOf(left: Left): string {
 
 const seen = new Set<string>();
 
-describe("the least cost over every fingering is the search's", () => {
+/** How many lines had more than one cheapest fingering. */
+let tied = 0;
+
+describe("the least cost over every fingering is the search's, and there are as many cheapest ones as ways of that cost", () => {
   test.each(SIZES)("%i moments", { timeout: 120_000 }, (count, width, runs) => {
     let tried = 0;
     fc.assert(
       fc.property(smallLine(count), fc.constantFrom(...SETTINGS), (line, setting) => {
         const rules = bookFor(setting);
         const choices = thin(choicesIn(line, setting, rules), width, line.salt, setting);
-        const { least, lines } = bruteForce(choices, setting, rules);
+        const { least, ties, lines } = bruteForce(choices, setting, rules);
         tried += lines;
+        if (ties > 1) tied++;
         const best = solve(choices, setting, rules);
         for (const left of best.lefts) seen.add(kindOf(left));
         for (const { figure } of best.rights) if (figure !== null) seen.add("figure");
         expect(best.weight).toBe(choices.length === 0 ? 0 : least);
+        if (choices.length > 0)
+          expect(waysThrough(stateGraph({ choices, setting, rules }))).toEqual({ least, ties, all: lines });
       }),
       { numRuns: runs, seed: 1855 },
     );
     expect(tried).toBeGreaterThan(100 * runs);
   });
+});
+
+test("some lines had several cheapest fingerings, some had one", () => {
+  expect(tied).toBeGreaterThan(50);
+  expect(tied).toBeLessThan(400);
 });
 
 test("the lines held every kind of sound", () => {

@@ -2,16 +2,20 @@
 // On whole melodies: the search, its bill and the slow evaluator name one cost, and no other line is cheaper.
 import { describe, expect, test } from "vitest";
 import { type Choice, choicesOf } from "../../src/candidates/candidates.js";
+import { readingOf } from "../../src/check/check.js";
+import { type Brief, NO_BRIEF, type Passage, type Pin, type Span } from "../../src/model/brief.js";
 import { momentsOf } from "../../src/model/moments.js";
 import { type Left, type Right, rightAt } from "../../src/model/playing.js";
+import type { Score } from "../../src/model/score.js";
 import type { Setting } from "../../src/model/setting.js";
 import { unweigh, weigh } from "../../src/rule/cost.js";
+import { weightingOf } from "../../src/rule/weighting.js";
 import { chargesOf, totalOf } from "../../src/search/charges.js";
 import { solve } from "../../src/search/solve.js";
 import { evaluate, faultsAt, faultsOf } from "../support/evaluator.js";
 import { MELODIES, readMelody } from "../support/melodies.js";
 import { bookFor, settingOf } from "../support/playing.js";
-import { shortScore } from "../support/shorthand.js";
+import { given, shortScore } from "../support/shorthand.js";
 import { scatter } from "../support/small-lines.js";
 
 /** A legal line taken blindly; null where the dice lead into a note that only another hand could reach. */
@@ -73,6 +77,73 @@ describe.each(MELODIES)("%s", (name) => {
       expect(totalOf(chargesOf(line, rules))).toEqual(evaluate(line, rules));
     }
   });
+});
+
+/** Bars as a brief counts them, from the first. */
+const bars = (from: number, to: number): Span => ({ fromBar: from - 1, toBar: to - 1, text: `${from}-${to}` });
+
+/** Hands pinned as another search found them, on every other note. */
+function pinsOf(score: Score, setting: Setting): readonly Pin[] {
+  const rules = bookFor(setting);
+  const moments = momentsOf(score, setting);
+  const { lefts, rights } = solve(choicesOf(moments, setting, rules), setting, rules);
+  const played = { moments, lefts, rights };
+  return lefts.flatMap((left, at) => {
+    const { first, second } = left;
+    const note = moments[at]?.notes[0]?.source.id;
+    if (at % 2 > 0 || first === null || second !== null || note === undefined) return [];
+    return [{ note, given: given(readingOf(played, at, first)), place: "test", text: "" }];
+  });
+}
+
+/** Briefs that weigh, let flow, struggle, accept and pin, over spans that overlap. */
+function briefsFor(score: Score): readonly Brief[] {
+  const weights = { "hand-shift": 2.4, "string-leap": 0, "alternate-strokes": 0.35, "few-open-strings": 3 };
+  const flowing: Passage = { ...bars(2, 5), character: "flowing", reason: null, harmonics: false };
+  const struggling: Passage = { ...bars(4, 8), character: "struggling", reason: "a climb", harmonics: false };
+  const accept = ["string-leap", "hand-shift", "retained-finger"].map((rule) => ({ ...bars(3, 6), rule, reason: "x" }));
+  return [
+    { ...NO_BRIEF, weights },
+    { ...NO_BRIEF, passages: [flowing], accept },
+    { ...NO_BRIEF, weights, passages: [flowing, struggling], accept, pins: pinsOf(score, settingOf()) },
+  ];
+}
+
+describe.each(MELODIES)("%s under briefs", (name) => {
+  const score = readMelody(name);
+  const setting = settingOf();
+  const rules = bookFor(setting);
+
+  test("search, bill and evaluator agree, and no line taken blindly is cheaper", () => {
+    let tried = 0;
+    for (const brief of briefsFor(score)) {
+      const moments = momentsOf(score, setting, brief);
+      const weighting = weightingOf(brief, moments, rules);
+      const choices = choicesOf(moments, setting, rules);
+      const { lefts, rights, weight } = solve(choices, setting, rules, { weighting });
+      const line = { moments, lefts, rights };
+      expect(faultsOf(line, setting)).toEqual([]);
+      expect(weigh(evaluate(line, rules, brief))).toBe(weight);
+      expect(totalOf(chargesOf(line, rules, weighting))).toEqual(unweigh(weight));
+      const blind = [0, 1, 2, 3].flatMap((salt) => blindLine(choices.slice(0, 24), setting, salt) ?? []);
+      const best = solve(choices.slice(0, 24), setting, rules, { weighting }).weight;
+      for (const other of blind) expect(weigh(evaluate(other, rules, brief))).toBeGreaterThanOrEqual(best);
+      tried += blind.length;
+    }
+    expect(tried).toBeGreaterThan(3);
+  });
+});
+
+test("briefs change what the cheapest line costs", () => {
+  const score = readMelody("four-walks-round-the-pond");
+  const setting = settingOf();
+  const rules = bookFor(setting);
+  const costs = [NO_BRIEF, ...briefsFor(score)].map((brief) => {
+    const moments = momentsOf(score, setting, brief);
+    const weighting = weightingOf(brief, moments, rules);
+    return solve(choicesOf(moments, setting, rules), setting, rules, { weighting }).weight;
+  });
+  expect(new Set(costs).size).toBe(costs.length);
 });
 
 /** What chance seldom brings together: the same hands twice over one length of time, once across a rest; long chains. */
