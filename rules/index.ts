@@ -41,6 +41,7 @@ import assumedTempo from "./notation/assumed-tempo.js";
 import partialLine from "./notation/partial-line.js";
 import staleAcceptance from "./notation/stale-acceptance.js";
 import stringsCountedBackwards from "./notation/strings-counted-backwards.js";
+import tunedOtherwise from "./notation/tuned-otherwise.js";
 import unreadFingering from "./notation/unread-fingering.js";
 import aboveTheBoard from "./range/above-the-board.js";
 import belowTheStrings from "./range/below-the-strings.js";
@@ -53,6 +54,7 @@ export const RULES: RuleBook = [
   aboveTheBoard,
   tooManyVoices,
   stringsCountedBackwards,
+  tunedOtherwise,
   writtenPlaceMismatch,
   harmonicOffPitch,
   commaBetweenUnisons,
