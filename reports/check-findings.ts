@@ -4,10 +4,28 @@ import type { CheckJson, FindingJson, Report, RuleText } from "../src/report.js"
 import type { Severity } from "../src/rule/types.js";
 import { anchor, barAnchors } from "./anchors.js";
 import type { NoteMark } from "./check-score.js";
-import { count, effectOf, hundredths, KINDS, moves, SEVERITY_WORD, WORST_FIRST } from "./words.js";
+import { count, effectOf, hundredths, KINDS, moves, SEVERITY_PLACES, SEVERITY_WORD, WORST_FIRST } from "./words.js";
 
 /** Places of an entry that stand open, the worst ones; the others unfold. Both in order of the melody. */
 const OPEN_PLACES = 3;
+
+/** What was computed for a place; both empty where nothing was. */
+interface AnswerView {
+  /** that no fingering helps, if so */
+  readonly unavoidable: string;
+  /** the change that helps and what the line then costs */
+  readonly remedy: string;
+  /** the words before it */
+  readonly lead: string;
+}
+
+/** Places of one severity. */
+interface CountView {
+  readonly severity: Severity;
+  /** "3 places", or "3" behind other counts */
+  readonly places: string;
+  readonly word: string;
+}
 
 interface PlaceView {
   readonly id: string;
@@ -19,8 +37,7 @@ interface PlaceView {
   readonly message: string;
   /** the price with what it is a part of; empty when nothing is charged */
   readonly cost: string;
-  /** what was computed for this place; empty without */
-  readonly remedy: string;
+  readonly answer: AnswerView;
   /** why it is left alone; empty without */
   readonly reason: string;
 }
@@ -29,11 +46,13 @@ interface EntryView {
   readonly id: string;
   readonly number: number;
   readonly title: string;
+  /** the worst of its places */
   readonly severity: Severity;
-  readonly word: string;
+  readonly counts: readonly CountView[];
   readonly effect: string;
-  readonly places: string;
   readonly why: string;
+  /** the one answer for all its places, which then have none of their own; empty where they differ */
+  readonly shared: readonly AnswerView[];
   readonly remedy: string;
   readonly principle: string;
   readonly whenRight: string;
@@ -52,7 +71,7 @@ export interface FindingsView {
   readonly accepted: readonly PlaceView[];
   readonly unsure: readonly PlaceView[];
   /** open findings by severity, worst first, those with none left out */
-  readonly counts: readonly { readonly severity: Severity; readonly word: string; readonly places: string }[];
+  readonly counts: readonly CountView[];
   readonly marks: ReadonlyMap<string, NoteMark>;
 }
 
@@ -77,12 +96,18 @@ export function viewFindings(report: Report): FindingsView {
     groups,
     accepted: inOrder.filter((finding) => finding.status === "accepted").map(place),
     unsure: inOrder.filter((finding) => finding.status === "unsure").map(place),
-    counts: WORST_FIRST.flatMap((severity) => {
-      const n = open.filter((finding) => finding.severity === severity).length;
-      return n === 0 ? [] : [{ severity, word: SEVERITY_WORD[severity], places: count(n, "place") }];
-    }),
+    counts: countsOf(open),
     marks: markNotes(open, new Map(groups.flatMap(({ entries }) => entries.map((e) => [e.id, e.number] as const)))),
   };
+}
+
+/** How many places each severity has, worst first, those with none left out. */
+function countsOf(findings: readonly FindingJson[]): readonly CountView[] {
+  const found = WORST_FIRST.filter((severity) => findings.some((finding) => finding.severity === severity));
+  return found.map((severity, i) => {
+    const n = findings.filter((finding) => finding.severity === severity).length;
+    return { severity, places: i === 0 ? count(n, "place") : String(n), word: SEVERITY_PLACES[severity] };
+  });
 }
 
 const rank = (severity: Severity): number => WORST_FIRST.indexOf(severity);
@@ -113,15 +138,26 @@ function viewPlace(finding: FindingJson, json: CheckJson, hrefs: ReadonlyMap<str
     word: SEVERITY_WORD[finding.severity],
     message: finding.message,
     cost: costWords(finding, json),
-    remedy: finding.remedy === null ? "" : `${finding.remedy.text} ${afterwards(finding.remedy, json)}`,
+    answer: answerOf(finding, json),
     reason: finding.reason ?? "",
   };
 }
 
 function costWords(finding: FindingJson, json: CheckJson): string {
-  if (finding.blocked > 0) return "Stops the line here.";
+  if (finding.blocked > 0) return "The note is left out; the line goes on without it.";
   if (finding.effort === 0) return "";
   return `Costs ${moves(finding.effort)} of the line's ${hundredths(json.fingering.total.effort)}.`;
+}
+
+const NO_ANSWER: AnswerView = { unavoidable: "", remedy: "", lead: "" };
+
+function answerOf({ unavoidable, remedy }: FindingJson, json: CheckJson): AnswerView {
+  const change = remedy === null ? "; the notes would have to change" : "";
+  return {
+    unavoidable: unavoidable ? `No other fingering avoids this${change}.` : "",
+    remedy: remedy === null ? "" : `${remedy.text} ${afterwards(remedy, json)}`,
+    lead: "What helps here:",
+  };
 }
 
 function afterwards(remedy: NonNullable<FindingJson["remedy"]>, json: CheckJson): string {
@@ -129,10 +165,18 @@ function afterwards(remedy: NonNullable<FindingJson["remedy"]>, json: CheckJson)
   if (remedy.blockedAfter < total.blocked) {
     const left = remedy.blockedAfter;
     return left === 0
-      ? `Then everything can be played, for ${moves(remedy.effortAfter)}.`
-      : `Then ${count(left, "place")} still cannot be played.`;
+      ? `Everything can then be played, for ${moves(remedy.effortAfter)}.`
+      : `${count(left, "place")} still cannot be played then.`;
   }
-  return `Then the line costs ${moves(remedy.effortAfter)} instead of ${hundredths(total.effort)}.`;
+  return `The line then costs ${moves(remedy.effortAfter)} instead of ${hundredths(total.effort)}.`;
+}
+
+/** The answer that all places of an entry share, if there are several: it need not be read at each of them. */
+function sharedAnswer(places: readonly PlaceView[]): readonly AnswerView[] {
+  const [first, ...others] = places.map(({ answer }) => answer) as [AnswerView, ...AnswerView[]];
+  const isShared = others.every((one) => one.unavoidable === first.unavoidable && one.remedy === first.remedy);
+  if (others.length === 0 || !isShared || first.unavoidable + first.remedy === "") return [];
+  return [{ ...first, lead: "What helps at all these places:" }];
 }
 
 function viewEntry(
@@ -146,21 +190,27 @@ function viewEntry(
   const severity = worst(list);
   const open = new Set([...list].sort((a, b) => rank(a.severity) - rank(b.severity)).slice(0, OPEN_PLACES));
   const rest = list.filter((finding) => !open.has(finding));
+  const places = new Map(list.map((finding) => [finding, place(finding)]));
+  const shared = sharedAnswer([...places.values()]);
+  const viewed = (finding: FindingJson): PlaceView => {
+    const own = places.get(finding) as PlaceView;
+    return shared.length === 0 ? own : { ...own, answer: NO_ANSWER };
+  };
   const bars = [...new Set(rest.map((finding) => finding.bar))].filter((bar) => bar !== null);
   return {
     id: anchor("rule", first.rule),
     number,
     title: rule?.title ?? first.rule,
     severity,
-    word: SEVERITY_WORD[severity],
+    counts: countsOf(list),
     effect: effectOf(first.rule, first.kind),
-    places: count(list.length, "place"),
     why: rule?.why ?? "",
+    shared,
     remedy: rule?.remedy ?? "",
     principle: rule?.principle ?? "",
     whenRight: rule?.whenRight ?? "",
-    shown: list.filter((finding) => open.has(finding)).map(place),
-    folded: rest.map(place),
+    shown: list.filter((finding) => open.has(finding)).map(viewed),
+    folded: rest.map(viewed),
     foldedLabel: `${count(rest.length, "more place")}${bars.length === 0 ? "" : `: ${bars.length === 1 ? "bar" : "bars"} ${bars.join(", ")}`}`,
   };
 }

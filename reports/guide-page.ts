@@ -22,7 +22,8 @@ import { rangeChart } from "./handbook/range-chart.js";
 import { handbookSections } from "./handbook/sections.js";
 import type { Row, Section } from "./handbook/table.js";
 import { loadStyle, loadTemplate } from "./template.js";
-import { count, LEFT_WORDS, STROKE_WORDS } from "./words.js";
+import { allTerms } from "./terms.js";
+import { count } from "./words.js";
 
 /**
  * The guide as one HTML file that loads nothing from anywhere and needs no script.
@@ -46,7 +47,7 @@ export async function renderGuidePage(guide: GuideJson): Promise<string> {
       rules: rules.map(ruleView),
     })),
     sections: handbookSections(guide.handbook).map((section) => sectionView(section, guide)),
-    terms: { left: terms(LEFT_WORDS), strokes: terms(STROKE_WORDS) },
+    terms: allTerms(),
   });
 }
 
@@ -69,10 +70,6 @@ function sectionView({ parts, ...section }: Section, { handbook }: GuideJson): o
 
 function rowClasses({ strong, starts }: Row): string {
   return [...(strong ? ["strong"] : []), ...(starts ? ["starts"] : [])].join(" ");
-}
-
-function terms(words: Readonly<Record<string, { readonly characters: string; readonly meaning: string }>>): object[] {
-  return Object.entries(words).map(([term, { characters, meaning }]) => ({ term, characters, meaning }));
 }
 
 function ruleView(rule: GuideRuleJson): object {

@@ -11,7 +11,7 @@ export const STRAIN_WORDS =
 /** What the book is, before the first rule. */
 export const ABOUT_WORDS = [
   "Each rule is one principle of guqin playing. huipath adds up what the rules charge, takes the cheapest fingering of a melody, and reports what a player would notice. Nothing else is charged.",
-  "Charges are counted in spare moves: one is a movement of a hand or finger that makes no sound and that a better fingering avoids. A rule is a guide, and each one says when breaking it is right.",
+  "Charges are counted in spare moves: one is one movement of a hand or finger that makes no sound and that an ideal line would not need. A rule is a guide, and each one says when breaking it is right.",
   "Strings count from 1, the lowest and farthest from the player, to 7. Places are counted in hui, the thirteen studs along the board, and in tenths of the way to the next: 7.9 lies nine tenths of the way from hui 7 to hui 8.",
 ] as const;
 

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-// The words of the report page that depend on a value: labels of severities and groups, explanations of terms.
-import type { Stroke } from "../src/model/fingering.js";
+// The words of the report page that depend on a value: labels of severities and groups, numbers with their units.
 import type { RuleKind } from "../src/report.js";
 import type { Severity } from "../src/rule/types.js";
 
@@ -10,6 +9,12 @@ export const SEVERITY_WORD: Readonly<Record<Severity, string>> = {
   problem: "a player would ask",
   caution: "noticeable",
   note: "worth knowing",
+};
+
+/** The same of places that are counted: "1 place a player would ask about, 22 worth knowing". */
+export const SEVERITY_PLACES: Readonly<Record<Severity, string>> = {
+  ...SEVERITY_WORD,
+  problem: "a player would ask about",
 };
 
 /** Severities from the worst to the mildest. */
@@ -39,36 +44,6 @@ const EFFECT: Readonly<Record<string, string>> = {
 export function effectOf(rule: string, kind: RuleKind): string {
   return EFFECT[rule] ?? (kind === "efficiency" ? "needs a move" : "");
 }
-
-/** A stroke with its character and what the finger does. */
-export const STROKE_WORDS: Readonly<Record<Stroke, { readonly characters: string; readonly meaning: string }>> = {
-  bo: { characters: "擘", meaning: "thumb, the opposite way to tuo; also called pi" },
-  tuo: { characters: "托", meaning: "thumb, outward in most schools, inward in some" },
-  mo: { characters: "抹", meaning: "index finger, inward: toward the player" },
-  tiao: { characters: "挑", meaning: "index finger, outward: away from the player" },
-  gou: { characters: "勾", meaning: "middle finger, inward" },
-  ti: { characters: "剔", meaning: "middle finger, outward" },
-  da: { characters: "打", meaning: "ring finger, inward" },
-  zhai: { characters: "摘", meaning: "ring finger, outward" },
-};
-
-/** Words of the left hand in the spoken reading. */
-export const LEFT_WORDS: Readonly<Record<string, { readonly characters: string; readonly meaning: string }>> = {
-  san: { characters: "散", meaning: "the open string" },
-  fan: { characters: "泛", meaning: "a harmonic: the finger only touches the string at the hui" },
-  da: { characters: "大", meaning: "before a place: the thumb presses there" },
-  shi: { characters: "食", meaning: "the index finger presses" },
-  zhong: { characters: "中", meaning: "the middle finger presses" },
-  ming: { characters: "名", meaning: "the ring finger presses" },
-  jie: { characters: "節", meaning: "with the joint, not the tip" },
-  gui: { characters: "跪", meaning: "kneeling: with the back of the bent finger" },
-  shang: { characters: "上", meaning: "slide up to the place, without a new pluck" },
-  xia: { characters: "下", meaning: "slide down to the place, without a new pluck" },
-  "dai qi": { characters: "帶起", meaning: "the lifting finger pulls the open string" },
-  "zhua qi": { characters: "抓起", meaning: "the lifting thumb pulls the open string" },
-  "qia qi": { characters: "掐起", meaning: "the thumb pulls off over the held ring finger" },
-  yan: { characters: "罨", meaning: "the finger strikes the string down on the place, without a pluck" },
-};
 
 /** How a fingering came about. */
 export const SOURCE_WORDS = {

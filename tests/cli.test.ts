@@ -355,7 +355,7 @@ describe.concurrent("guide", () => {
     const folder = workplace();
     const { code, out, err } = await huipath(folder, ["guide"]);
     expect({ code, err }).toEqual({ code: 0, err: "" });
-    expect(out).toMatch(/^The rule book, \d+ rules: huipath-guide\.html\n$/);
+    expect(out).toMatch(/^The handbook, with \d+ rules: huipath-guide\.html\n$/);
     expect(readdirSync(folder)).toEqual(["huipath-guide.html"]);
     expect((await huipath(folder, ["guide"])).code).toBe(0);
   });

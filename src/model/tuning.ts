@@ -44,7 +44,7 @@ const ENTRIES: Readonly<Record<string, Entry>> = {
     strings: "C2 D2 F2 G2 A2 C3 D3",
     gong: "F",
     change: "the standard tuning",
-    note: "also read on C, as 1 2 4 5 6 1 2",
+    note: "the open strings are sol la do re mi sol la on F, and by another reading do re fa sol la do re on C",
   },
   ruibin: {
     title: "ruìbīn",

@@ -3,6 +3,7 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { renderCheckPage } from "../../reports/check-page.js";
 import { engraveReport } from "../../src/engrave/music.js";
 import type { FindingJson, Report } from "../../src/report.js";
+import type { Severity } from "../../src/rule/types.js";
 import { sampleReport } from "./sample.js";
 
 const render = async (report: Report): Promise<string> => renderCheckPage(report, await engraveReport(report));
@@ -19,6 +20,13 @@ function plain(html: string): string {
     .replace(/&gt;/g, ">")
     .replace(/&amp;/g, "&")
     .replace(/\s+/g, " ");
+}
+
+/** The report's JSON with findings of one rule, each like its first but for what is given. */
+function json(findings: readonly Partial<FindingJson>[]): Report["json"] {
+  const [first] = report.json.findings as [FindingJson];
+  const plainly = { ...first, blocked: 0, remedy: null, unavoidable: false };
+  return { ...report.json, findings: findings.map((more, i) => ({ ...plainly, id: `made-${i}`, ...more })) };
 }
 
 let report: Report;
@@ -99,6 +107,40 @@ describe("findings", () => {
     const before = entry.slice(0, entry.indexOf('<details class="more">'));
     expect(before.match(/<li id="f-/g)).toHaveLength(3);
     expect(plain(entry)).toMatch(/3 more places: bars [\d, ]+/);
+  });
+
+  it("are counted by severity in the head of their entry", async () => {
+    const counted = json(["problem", "note", "note"].map((severity) => ({ severity: severity as Severity })));
+    expect(plain(await render({ ...report, json: counted }))).toMatch(
+      /1 place a player would ask about +2 worth knowing/,
+    );
+  });
+
+  it("say what helps at each place, or once where that is the same", async () => {
+    const remedy = { text: "Another way: so.", blockedAfter: 1, effortAfter: 2 };
+    const own = plain(await render({ ...report, json: json([{ remedy }, {}]) }));
+    expect(own).toContain("What helps here: Another way: so. The line then costs 2 spare moves instead of");
+    const shared = plain(await render({ ...report, json: json([{ remedy }, { remedy }]) }));
+    expect(shared.split("Another way: so.")).toHaveLength(2);
+    expect(shared).toContain("What helps at all these places: Another way: so.");
+    expect(shared).toContain("In general:");
+  });
+
+  it("say that no fingering helps only where that was found", async () => {
+    const remedy = { text: "Take it an octave lower.", blockedAfter: 0, effortAfter: 2 };
+    const page = async (more: Partial<FindingJson>): Promise<string> =>
+      plain(await render({ ...report, json: json([more]) }));
+    expect(await page({})).not.toContain("No other fingering");
+    expect(await page({ unavoidable: true })).toContain(
+      "No other fingering avoids this; the notes would have to change.",
+    );
+    expect(await page({ unavoidable: true, remedy })).toContain(
+      "No other fingering avoids this. What helps here: Take it an octave lower.",
+    );
+  });
+
+  it("of a note that cannot be played say that it is left out", () => {
+    expect(plain(html)).toContain("The note is left out; the line goes on without it.");
   });
 
   it("stand worst first within their group, and only groups with findings are printed", () => {

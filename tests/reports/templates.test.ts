@@ -111,12 +111,14 @@ describe("the templates", async () => {
     const [finding] = json.findings;
     const [tally] = json.tallies;
     if (finding === undefined || tally === undefined) throw new Error("the sample report is too small");
-    // A second view has what the first lacks: a failed staff, a doubtful finding, a crashed rule.
+    const remedy = { text: "Another way.", blockedAfter: 0, effortAfter: 1 };
+    const twins = ["one", "two"].map((id) => ({ ...finding, id, rule: "twins", remedy, status: "open" as const }));
+    // A second view has what the first lacks: a failed staff, a doubtful finding, a shared answer, a crashed rule.
     const troubled = {
       ...report,
       json: {
         ...json,
-        findings: [...json.findings, { ...finding, id: "doubt", status: "unsure" as const }],
+        findings: [...json.findings, { ...finding, id: "doubt", status: "unsure" as const }, ...twins],
         tallies: [...json.tallies, { ...tally, rule: "crash", crashed: "it fell over" }],
       },
     };
