@@ -99,14 +99,7 @@ class Strokes {
   numberOf(right: Right): number {
     const known = this.numbers.get(right);
     if (known !== undefined) return known;
-    const { strings, stroke, innerStroke, figure, pinch, planted } = right;
-    this.entries.push({
-      strings: strings.outer === strings.inner ? [strings.outer] : [strings.outer, strings.inner],
-      stroke,
-      inner: innerStroke,
-      compound: figure?.name ?? pinch,
-      waiting: planted === 0 ? null : planted,
-    });
+    this.entries.push(strokeEntry(right));
     this.numbers.set(right, this.entries.length - 1);
     return this.entries.length - 1;
   }
@@ -129,6 +122,17 @@ function handsOf(
   return {
     hands: hands.map(({ left, ...rest }) => ({ ...handEntry(left), ...rest })),
     chosen: [hand, hands[hand]?.strokes.indexOf(strokes.numberOf(played.rights[at] as Right)) ?? -1],
+  };
+}
+
+/** A stroke as a certificate names it. */
+export function strokeEntry({ strings, stroke, innerStroke, figure, pinch, planted }: Right): StrokeJson {
+  return {
+    strings: strings.outer === strings.inner ? [strings.outer] : [strings.outer, strings.inner],
+    stroke,
+    inner: innerStroke,
+    compound: figure?.name ?? pinch,
+    waiting: planted === 0 ? null : planted,
   };
 }
 
