@@ -18,8 +18,8 @@ function filesIn(url: URL): DocumentFile[] {
     .map((name) => ({ name, bytes: readFileSync(folder + name) }));
 }
 
-/** The scores of fixtures/melodies and fixtures/musicxml. */
-export const FIXTURES: readonly DocumentFile[] = ["melodies", "musicxml"].flatMap((folder) =>
+/** The scores of fixtures/melodies, fixtures/musicxml and fixtures/submissions. */
+export const FIXTURES: readonly DocumentFile[] = ["melodies", "musicxml", "submissions"].flatMap((folder) =>
   filesIn(new URL(`../../fixtures/${folder}/`, import.meta.url)),
 );
 
@@ -34,6 +34,7 @@ const PITCHES = ["C2", "D2", "E2", "F2", "G2", "A2", "C3", "D3", "E3", "F3", "G3
 const LYRICS = [
   ...["san gou 1", "fan 9 tiao 5", "da 9 tiao 4", "ming jie 10 gou 3", "shang 9", "dai qi", "gou 4", "la"],
   ...["san lun 1", "san li 7 5", "chuo da 9 tiao 4", "fan 7 gou ti 6", "san da yuan 1 6", "san gun 4 1", "qia qi"],
+  ...["da 9 tiao 4 yin", "ming 10 gou 3 huan", "shang 9 nao", "san quan fu 1 2", "wang lai", "san gou 1 fen kai"],
 ];
 const MARKS = [
   "<string>4</string>",
