@@ -2,16 +2,18 @@
 // A fingering that somebody wrote beside better ones: with few changes, with more, and the best of all.
 import { choicesOf } from "../candidates/candidates.js";
 import { openedUp } from "../candidates/opened.js";
+import type { Brief } from "../model/brief.js";
 import type { Moment } from "../model/moments.js";
 import type { Left, Right } from "../model/playing.js";
 import type { Setting } from "../model/setting.js";
 import type { Cost } from "../rule/cost.js";
 import type { Rule } from "../rule/types.js";
-import type { Weighting } from "../rule/weighting.js";
+import { holds, isGiven, type Weighting } from "../rule/weighting.js";
 import { chargesOf, type Played, totalOf } from "../search/charges.js";
 import type { Toll } from "../search/moves.js";
-import { search } from "../search/solve.js";
+import { type Searched, search } from "../search/solve.js";
 import { readingAt } from "./check.js";
+import { contrastOf, type Run } from "./contrast.js";
 
 /** One note that is played in another way. */
 export interface ChangedNote {
@@ -22,8 +24,11 @@ export interface ChangedNote {
 
 /** A line that costs less than the writer's, by some changes of it. */
 export interface BetterLine {
+  readonly played: Played;
   readonly total: Cost;
   readonly changes: readonly ChangedNote[];
+  /** what each changed place saves and costs */
+  readonly runs: readonly Run[];
 }
 
 /**
@@ -36,8 +41,37 @@ const WORTH = [1000, 400, 0] as const;
 export interface WrittenLine {
   readonly setting: Setting;
   readonly rules: readonly Rule[];
+  readonly brief: Brief;
   readonly weighting: Weighting;
   readonly played: Played;
+}
+
+/**
+ * The best line of all with the writer's hands and strokes among the others: it never costs more than the writer's. Only
+ * where the writer's own way is meant to struggle is it left as it is.
+ */
+export function bestLine(line: WrittenLine): Played {
+  return leaving(line, openSearch(line), 0);
+}
+
+/** The search in which everything is free. */
+function openSearch({ setting, rules, weighting, played }: WrittenLine): Searched {
+  const { choices } = openedUp(choicesOf(played.moments, setting, rules), setting, rules);
+  return search(choices, setting, rules, { weighting });
+}
+
+/** The cheapest line when every hand and every stroke that leaves the writer's way costs so much. */
+function leaving(line: WrittenLine, free: Searched, worth: number): Played {
+  const { lefts, rights } = free.retolled(tollsOfLeaving(line, worth)).solution;
+  return { moments: line.played.moments, lefts, rights };
+}
+
+/** For each moment what leaving the writer's way costs; where it is meant to struggle it is not left. */
+export function tollsOfLeaving({ played, brief }: WrittenLine, worth: number): readonly Toll[] {
+  return played.moments.map((moment, at) => {
+    const meant = isGiven(moment) && brief.passages.some((one) => one.character === "struggling" && holds(one, moment));
+    return tollAt(played, at, meant ? Number.POSITIVE_INFINITY : worth);
+  });
 }
 
 /**
@@ -45,20 +79,17 @@ export interface WrittenLine {
  * writer's line is the best.
  */
 export function betterLines(line: WrittenLine): readonly BetterLine[] {
-  const { setting, rules, weighting, played } = line;
-  const { choices } = openedUp(choicesOf(played.moments, setting, rules), setting, rules);
-  const free = search(choices, setting, rules, { weighting });
+  const { rules, weighting, played } = line;
+  const free = openSearch(line);
   const better: BetterLine[] = [];
   let least = totalOf(chargesOf(played, rules, weighting));
   for (const worth of WORTH) {
-    const tolls = played.moments.map((_, at) => tollAt(played, at, worth));
-    const { lefts, rights } = free.retolled(tolls).solution;
-    const then = { moments: played.moments, lefts, rights };
+    const then = leaving(line, free, worth);
     const total = totalOf(chargesOf(then, rules, weighting));
     const changes = changesBetween(played, then);
     if (!isLess(total, least) || changes.length === 0) continue;
     least = total;
-    better.push({ total, changes });
+    better.push({ played: then, total, changes, runs: contrastOf(played, then, rules, weighting).runs });
   }
   return better;
 }
@@ -84,10 +115,16 @@ function tollAt(played: Played, at: number, worth: number): Toll {
   };
 }
 
-function changesBetween(played: Played, then: Played): readonly ChangedNote[] {
-  return played.moments.flatMap((moment: Moment, at) => {
-    const from = readingAt(played, at);
-    const to = readingAt(then, at);
+/** The notes of which two lines have other readings, from one moment to another, both included. */
+export function changesBetween(
+  played: Played,
+  then: Played,
+  first = 0,
+  last = played.moments.length - 1,
+): readonly ChangedNote[] {
+  return played.moments.slice(first, last + 1).flatMap((moment: Moment) => {
+    const from = readingAt(played, moment.index);
+    const to = readingAt(then, moment.index);
     return from === to ? [] : [{ note: moment.notes[0]?.source.id ?? "", from, to }];
   });
 }

@@ -72,6 +72,11 @@ export interface Passage {
   readonly difference: Difference;
 }
 
+/** The passage that decides, with what its rules charge more or less, net, largest in its direction first. */
+export interface Deciding extends Passage {
+  readonly shares: readonly Share[];
+}
+
 /** Two lines over the same notes, b minus a. The notes, the rules and the runs each add up to the whole difference. */
 export interface Contrast {
   readonly a: Cost;
@@ -83,7 +88,7 @@ export interface Contrast {
   readonly notes: readonly NoteContrast[];
   readonly runs: readonly Run[];
   /** see {@link decidingPassage} */
-  readonly deciding: Passage | null;
+  readonly deciding: Deciding | null;
 }
 
 const NONE: Difference = { blocked: 0, effort: 0 };
@@ -121,6 +126,8 @@ export function contrast(a: Billed, b: Billed): Contrast {
   const notes = notesOf(a, b, cells);
   const runs = runsOf(a.played, b.played, cells);
   const rules = rulesOf(entries);
+  const barAt = (at: number): number => barOf(a.played.moments[at] as Moment);
+  const deciding = decidingPassage(notes, barAt);
   const sums = { a: sumOf(rules.map((rule) => rule.a)), b: sumOf(rules.map((rule) => rule.b)) };
   return {
     ...sums,
@@ -128,7 +135,7 @@ export function contrast(a: Billed, b: Billed): Contrast {
     rules,
     notes,
     runs,
-    deciding: decidingPassage(notes, (at) => barOf(a.played.moments[at] as Moment)),
+    deciding: deciding === null ? null : { ...deciding, shares: sharesWithin(deciding, cells, barAt) },
   };
 }
 
@@ -270,9 +277,7 @@ const isOpenAt = ({ lefts }: Played, at: number): boolean =>
 
 function runOf(from: number, until: number, a: Played, b: Played, cells: Cells): Run {
   const moments = Array.from({ length: until - from + 1 }, (_, i) => from + i);
-  const parts = moments
-    .flatMap((at) => cells.get(at) ?? [])
-    .map((cell) => ({ ...cell, difference: differenceOf(cell.a, cell.b) }));
+  const parts = partsAt(moments, cells);
   return {
     from,
     until,
@@ -284,6 +289,20 @@ function runOf(from: number, until: number, a: Played, b: Played, cells: Cells):
 }
 
 type Part = Cell & { readonly difference: Difference };
+
+function partsAt(moments: readonly number[], cells: Cells): readonly Part[] {
+  return moments
+    .flatMap((at) => cells.get(at) ?? [])
+    .map((cell) => ({ ...cell, difference: differenceOf(cell.a, cell.b) }));
+}
+
+function sharesWithin({ fromBar, toBar, difference }: Passage, cells: Cells, barAt: (at: number) => number) {
+  const within = [...cells.keys()].filter((at) => barAt(at) >= fromBar && barAt(at) <= toBar);
+  const towards = Math.sign(weightOf(difference));
+  return sharesOf(partsAt(within, cells)).toSorted(
+    (x, y) => towards * (weightOf(y.difference) - weightOf(x.difference)),
+  );
+}
 
 function sharesOf(parts: readonly Part[]): readonly Share[] {
   return grouped(parts, ({ rule }) => rule)

@@ -15,6 +15,7 @@ import type { CertificateJson } from "./certificate.js";
 import { costJson, type Fingered, fingeringJson } from "./fingering.js";
 import { barLabel, spareMoves } from "./notes.js";
 import { keyFigures, positionTable } from "./places.js";
+import { scoreJson } from "./score.js";
 import { settingJson } from "./setting.js";
 import { count, effortReading, verdictSentence } from "./wording.js";
 
@@ -83,16 +84,7 @@ function checkJson(judged: Judged): CheckJson {
     schema: 1,
     tool: { name: "huipath", version },
     command: "check",
-    score: {
-      file: score.file,
-      title: score.title,
-      part: score.part.name ?? score.part.id,
-      voice: score.voice,
-      bars: score.bars.length,
-      notes: notes.length,
-      tempo: Math.round((score.tempos[0]?.quartersPerMinute ?? ASSUMED_TEMPO) * 1000) / 1000,
-      tempoAssumed: score.tempos.length === 0,
-    },
+    score: scoreJson(score),
     setting: settingJson(setting),
     verdict: { playable: verdicts.total.blocked === 0, sentence },
     fingering,

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // `huipath check`.
-import { basename, resolve } from "node:path";
 import { isDeepStrictEqual } from "node:util";
 import { briefText } from "../../reports/brief-text.js";
 import { checkSummary } from "../../reports/summary.js";
@@ -11,13 +10,14 @@ import { unpackAll } from "../read/unpack.js";
 import type { CheckJson, Report } from "../report.js";
 import { SEVERITIES, type Severity } from "../rule/types.js";
 import { annotate } from "../write/annotate.js";
-import { checkOutputs, type Output, writeOutput } from "../write/output.js";
+import { type Output, writeOutput } from "../write/output.js";
 import { encodeText, packScore } from "../write/pack.js";
 import { spliced } from "../write/splice.js";
 import { type ReadCall, readCall, type ScoreCall } from "./input.js";
 import { judge, OBJECTIVES, type Wished } from "./judge.js";
 import { findHand, numberIn, oneOf } from "./options.js";
 import type { Outcome, Progress } from "./outcome.js";
+import { guardOutputs, pagePath } from "./outputs.js";
 
 /** Options of `check` as they were typed. */
 export interface CheckCall extends ScoreCall {
@@ -45,9 +45,19 @@ const MOST_WAYS = 9;
  */
 export async function runCheck(call: CheckCall, version: string, progress: Progress = () => {}): Promise<Outcome> {
   const failOn = oneOf(call.failOn ?? "blocker", SEVERITIES, "--fail-on");
-  const reportPath = call.report === "none" ? null : (call.report ?? defaultReportPath(call.score));
+  const reportPath = call.report === "none" ? null : (call.report ?? pagePath(call.score, "report"));
   const wished = wishedBy(call);
-  guardOutputs(reportPath, call);
+  guardOutputs(
+    {
+      "--report": reportPath,
+      "--json": call.json,
+      "--write-brief": call.writeBrief,
+      "--score": call.annotated,
+      "--certificate": call.certificate,
+    },
+    [call.score, call.brief, call.hand],
+    call.force ?? false,
+  );
   const { read, score, setting, brief } = readCall(call);
   progress("searching");
   const report = judge(score, setting, version, brief, wished);
@@ -112,37 +122,6 @@ function annotatedScore(path: string, read: ReadCall["read"], report: Report, se
   const document = encodeText(spliced(source.text, edits), source);
   const content = /\.mxl$/i.test(path) ? packScore(document, unpackAll(bytes, report.json.score.file)) : document;
   return { path, content };
-}
-
-/** The report's place when none is named: the score's name without its ending, in the working folder. */
-function defaultReportPath(score: string): string {
-  const stem = score === "-" ? "score" : basename(score).replace(/\.(musicxml|xml|mxl)$/i, "");
-  return `${stem}.report.html`;
-}
-
-function guardOutputs(report: string | null, call: CheckCall): void {
-  const named = [report, call.json, call.writeBrief, call.annotated, call.certificate];
-  const paths = named.filter((path) => path !== null && path !== undefined);
-  if (paths.filter((path) => path === "-").length > 1)
-    throw new InputProblem(
-      "two-streams",
-      "--report, --json, --write-brief, --score, --certificate",
-      "more than one asks for standard output",
-      "let the others name files",
-    );
-  const inputs = [call.score, call.brief, call.hand].flatMap((path) => (path === undefined ? [] : [resolve(path)]));
-  const swallowed = paths.find((path) => path !== "-" && inputs.includes(resolve(path)));
-  if (swallowed !== undefined)
-    throw new InputProblem(
-      "output-is-input",
-      swallowed,
-      "this file is read by the same call",
-      "let the output have another name",
-    );
-  checkOutputs(
-    paths.filter((path) => path !== "-"),
-    call.force ?? false,
-  );
 }
 
 /** 3 when a rule crashed, 1 with findings at or above the wanted severity, else 0. */

@@ -45,6 +45,35 @@ export interface Wished {
 /** Nothing more. */
 const NOTHING_WISHED: Wished = { objective: "total", ways: 1, sameFigures: null, certificate: false };
 
+/** A searched line with what it was searched under. */
+export interface SearchedLine {
+  readonly rules: readonly Rule[];
+  /** the rules that did not fail */
+  readonly sound: readonly Rule[];
+  readonly brief: Brief;
+  readonly moments: readonly Moment[];
+  readonly weighting: Weighting;
+  readonly searched: Searched;
+  readonly played: Played;
+  /** messages of rules that failed, by id */
+  readonly crashed: ReadonlyMap<string, string>;
+}
+
+/** Searches one score in one setting under the whole rule book. */
+export function searchLine(score: Score, setting: Setting, brief: Brief): SearchedLine {
+  const rules = bookFor(setting, brief);
+  const moments = momentsOf(score, setting, brief);
+  const weighting = weightingOf(brief, moments, rules);
+  const { searched, crashed } = searchSound(moments, setting, rules, brief);
+  const sound = rules.filter((rule) => !crashed.has(rule.id));
+  return { rules, sound, brief, moments, weighting, searched, played: playedIn(moments, searched), crashed };
+}
+
+/** The rule book with the brief's numbers. */
+function bookFor(setting: Setting, brief: Brief): readonly Rule[] {
+  return RULES.map((entry) => entry.make(setting, brief.parameters[entry.prose.id]));
+}
+
 /** Searches and judges one score in one setting. */
 export function judge(
   score: Score,
@@ -53,12 +82,7 @@ export function judge(
   brief: Brief = NO_BRIEF,
   wished: Wished = NOTHING_WISHED,
 ): Report {
-  const bookFor = (one: Setting) => RULES.map((entry) => entry.make(one, brief.parameters[entry.prose.id]));
-  const rules = bookFor(setting);
-  const moments = momentsOf(score, setting, brief);
-  const weighting = weightingOf(brief, moments, rules);
-  const { searched: free, crashed } = searchSound(moments, setting, rules, brief);
-  const sound = rules.filter((rule) => !crashed.has(rule.id));
+  const { rules, sound, moments, weighting, searched: free, crashed } = searchLine(score, setting, brief);
   const judged = (line: Searched) => {
     const played = playedIn(moments, line);
     return { played, verdicts: check(played, score, setting, rules, { brief, weighting, crashed }) };
@@ -70,7 +94,7 @@ export function judge(
   const line = { score, setting, rules: sound, brief, weighting, played, searched };
   return assembleReport({
     ...{ score, setting, rules, played, verdicts, version },
-    remedies: remediesOf({ ...line, verdicts, bookFor }),
+    remedies: remediesOf({ ...line, verdicts, bookFor: (other) => bookFor(other, brief) }),
     better: sourceOf(played) !== "searched" ? betterLines(line) : null,
     alternatives: alternativesOf({ ...line, searched: aimed.searched === free ? searched : free }),
     aim: { ...aimed.aim, worst: worstMoment(played, sound, weighting) },

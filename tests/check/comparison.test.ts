@@ -3,6 +3,7 @@
 import { expect, test } from "vitest";
 import { choicesOf } from "../../src/candidates/candidates.js";
 import { betterLines } from "../../src/check/comparison.js";
+import { NO_BRIEF } from "../../src/model/brief.js";
 import { momentsOf } from "../../src/model/moments.js";
 import { PLAIN_WEIGHTING } from "../../src/rule/weighting.js";
 import { solve } from "../../src/search/solve.js";
@@ -15,7 +16,7 @@ function compared(fingering: readonly string[]) {
   const setting = settingOf();
   const rules = bookFor(setting);
   const { played, verdicts } = play(shortScore(MELODY, fingering, 80), setting);
-  const better = betterLines({ setting, rules, weighting: PLAIN_WEIGHTING, played });
+  const better = betterLines({ setting, rules, brief: NO_BRIEF, weighting: PLAIN_WEIGHTING, played });
   const moments = momentsOf(shortScore(MELODY, [], 80), setting);
   const best = solve(choicesOf(moments, setting, rules), setting, rules).weight;
   return { yours: verdicts.total.effort, better, best };

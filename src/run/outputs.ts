@@ -1,0 +1,47 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// Where a command's outputs may go.
+import { basename, resolve } from "node:path";
+import { InputProblem } from "../problem.js";
+import { checkOutputs } from "../write/output.js";
+
+/** The page's place when none is named: the score's name without its ending, in the working folder. */
+export function pagePath(score: string, kind: "report" | "fit" | "compare"): string {
+  const stem = score === "-" ? "score" : basename(score).replace(/\.(musicxml|xml|mxl)$/i, "");
+  return `${stem}.${kind}.html`;
+}
+
+/**
+ * Makes sure that at most one output goes to standard output, that none replaces what the call reads, and that each can
+ * be written.
+ *
+ * @param outputs by option; null or undefined for none
+ * @param inputs  files that the call reads; undefined for none
+ * @throws InputProblem naming the first that cannot
+ */
+export function guardOutputs(
+  outputs: Readonly<Record<string, string | null | undefined>>,
+  inputs: readonly (string | undefined)[],
+  force: boolean,
+): void {
+  const paths = Object.values(outputs).filter((path) => path !== null && path !== undefined);
+  if (paths.filter((path) => path === "-").length > 1)
+    throw new InputProblem(
+      "two-streams",
+      Object.keys(outputs).join(", "),
+      "more than one asks for standard output",
+      "let the others name files",
+    );
+  const read = inputs.filter((path) => path !== undefined).map((path) => resolve(path));
+  const swallowed = paths.find((path) => path !== "-" && read.includes(resolve(path)));
+  if (swallowed !== undefined)
+    throw new InputProblem(
+      "output-is-input",
+      swallowed,
+      "this file is read by the same call",
+      "let the output have another name",
+    );
+  checkOutputs(
+    paths.filter((path) => path !== "-"),
+    force,
+  );
+}
