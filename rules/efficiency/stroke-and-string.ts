@@ -59,7 +59,7 @@ export default defineRule(
       smallPinch: {
         default: [0.5, 0, 0, 0],
         unit: "spare moves",
-        doc: "small pinch over 1 to 4 strings",
+        doc: "small pinch, or yuan lou, over 1 to 4 strings",
         evidence: "common practice",
       },
       largePinch: {
@@ -133,7 +133,7 @@ export default defineRule(
 
     const pinched = (right: Right): number => {
       const apart = right.strings.inner - right.strings.outer;
-      if (right.pinch === "small-cuo") return values.smallPinch[apart - 1] as number;
+      if (right.pinch === "small-cuo" || right.pinch === "yuan-lou") return values.smallPinch[apart - 1] as number;
       const large = values.largePinch[apart - values.largePinchFrom] as number;
       return right.pinch === "reverse-cuo" ? large + values.reverse : large;
     };
@@ -155,7 +155,8 @@ export default defineRule(
       breaks: "above",
       measure,
       charge: (measured) => measured,
-      withholds: (right) => right.pinch === null && measure(right) >= values.notProposed,
+      withholds: (right) =>
+        right.pinch === "yuan-lou" || (right.pinch === null && measure(right) >= values.notProposed),
       message: (sight) =>
         `${sight.spoken} is no everyday stroke there: it weighs ${plain(sight.measured, 2)} spare moves, the everyday one nothing.`,
     };

@@ -12,7 +12,16 @@ const WORDS: Readonly<Record<OddMark["trouble"], (text: string, nearest: string)
     `The written "${text}" goes the other way than the notes, for which it would be "${nearest}"; the notes count.`,
   misfit: (text, nearest) =>
     `The written "${text}" is meant for another number of notes than stand here, so part of it was left out; "${nearest}" would fit.`,
+  // Techniques that are known: what they are, and why they are not judged.
+  "jian-gou": (text) =>
+    `"${text}" asks for jian gou, index and middle finger by turns on two or three strings. The handbooks differ on its notes, so it was not judged: write each note's own stroke and string.`,
+  "fen-kai": (text, read) =>
+    `"${text}" asks for fen kai: a pluck, a slide up, a second pluck and the way back. It does not say which notes these are, so it was not judged${kept(read)}: write a form at each of them.`,
+  "xu-yan": (text, read) =>
+    `"${text}" asks for xu yan, a tap of the thumb that sounds without a pluck before it. Nothing here judges such a sound, so the note was taken as a plucked one${kept(read)}.`,
 };
+
+const kept = (read: string): string => (read === "" ? "" : `, and "${read}" was read`);
 
 export default defineRule(
   {
@@ -62,6 +71,26 @@ export default defineRule(
         ],
       },
       {
+        shows: "a technique that is known and cannot be judged",
+        kind: "breaks",
+        melody: "C3 D3",
+        fingering: ["ming 10 gou 4 fen kai", "-"],
+        finds: [
+          [
+            1,
+            "note",
+            '"ming 10 gou 4 fen kai" asks for fen kai: a pluck, a slide up, a second pluck and the way back. It does not say which notes these are, so it was not judged, and "ming 10 gou 4" was read: write a form at each of them.',
+          ],
+        ],
+      },
+      {
+        shows: "an ornament is read and kept",
+        kind: "exception",
+        melody: "C3",
+        fingering: ["ming 10 gou 4 yin"],
+        finds: [],
+      },
+      {
         shows: "a pinch at a single note",
         kind: "breaks",
         melody: "G2",
@@ -81,12 +110,12 @@ export default defineRule(
     reach: "passage",
     look: ({ score }) => ({
       looked: score.notes.filter((note) => note.given.text !== "").length + score.oddMarks.length,
-      findings: score.oddMarks.map(({ note, text, trouble, nearest }) => ({
-        notes: [note],
+      findings: score.oddMarks.map((odd) => ({
+        notes: [odd.note],
         severity: "note",
         measured: null,
         limit: null,
-        message: WORDS[trouble](text, nearest),
+        message: WORDS[odd.trouble](odd.text, odd.nearest),
       })),
     }),
   }),

@@ -89,7 +89,7 @@ function signature(moment: Moment): string {
 
 /** Notes with equal signatures have the same placements. */
 function noteSignature(one: MomentNote): string {
-  const { text: _, written: __, held: ___, ...given } = one.given;
+  const { text: _, written: __, held: ___, entry: ____, ornament: _____, ...given } = one.given;
   return `${one.cents}/${one.semitone}/${Object.values(given).join()}`;
 }
 
@@ -165,11 +165,13 @@ function fitsGiven(right: Right, given: readonly GivenFingering[], proposed: Rea
   );
 }
 
-/** A given cuo is that pinch; where only one note of the chord is left, one of its strokes. */
+/** A given cuo is that pinch; yuan lou only where it or its mo is given; where only one note of the chord is left, one of its strokes. */
 function pinchFits({ pinch }: Right, given: readonly GivenFingering[]): boolean {
+  if (pinch === "yuan-lou" && given.every(({ compound, stroke }) => compound !== pinch && stroke !== "mo"))
+    return false;
   return given.every(({ compound }) => {
     if (compound === null || pinch === null) return true;
-    return compound === "cuo" ? pinch !== "reverse-cuo" : compound === pinch;
+    return compound === "cuo" ? pinch.endsWith("cuo") && pinch !== "reverse-cuo" : compound === pinch;
   });
 }
 

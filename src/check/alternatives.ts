@@ -143,6 +143,7 @@ function reading(placed: Placed, left: Left, right: Right, before: readonly Left
     figure: right.figure?.name ?? null,
     across: right.figure?.across ?? null,
     entry: null,
+    ornament: null,
     previous: previous === null ? null : { position: previous.position, finger: previous.finger },
   });
 }

@@ -199,6 +199,7 @@ export function readingOf(played: Played, at: number, placed: Placed): string {
     figure: right.figure?.name ?? null,
     across: right.figure?.across ?? null,
     entry: given?.entry ?? null,
+    ornament: given?.ornament ?? null,
     previous: previous === null ? null : { position: previous.position, finger: previous.finger },
   });
 }

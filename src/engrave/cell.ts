@@ -64,7 +64,9 @@ function noPlace(): string {
 /** The words before the position: san, fan, the finger with joint or kneeling, or the left hand's own sound. */
 function leftWord(note: CellNote): string {
   const spoken = note.spoken ?? "";
-  const left = note.arrival === "plucked" ? spoken.slice(0, spoken.lastIndexOf(` ${strokeWords(note)} `)) : spoken;
+  const plucked = spoken.lastIndexOf(` ${strokeWords(note)} `);
+  const ornament = / [a-z]+$/.exec(spoken)?.[0] ?? "";
+  const left = note.arrival === "plucked" ? spoken.slice(0, plucked) + ornament : spoken;
   return left
     .split(" ")
     .filter((part) => !/^[\d.]+$/.test(part))
@@ -86,7 +88,7 @@ function leftHand(note: CellNote): string {
 
 /** The line of the string with its touch: filled for stopped, a ring for open, a diamond for harmonics; a slope for slides. */
 function touch(note: CellNote): string {
-  const slope = note.arrival === "slid" ? (leftWord(note) === "xia" ? 3 : -3) : 0;
+  const slope = note.arrival === "slid" ? (leftWord(note).startsWith("xia") ? 3 : -3) : 0;
   const line = `<path d="M3 ${STRING_Y - slope}L37 ${STRING_Y + slope}" stroke="currentColor" stroke-width="1"/>`;
   return line + touchMark(note);
 }
@@ -106,7 +108,9 @@ function touchMark({ sound }: CellNote): string {
 function rightHand(note: CellNote): string {
   const plucked = note.arrival === "plucked" && note.stroke !== null;
   const said = plucked ? strokeWords(note) : "·";
-  const strings = plucked ? ((note.spoken ?? "").match(/[1-7]( [1-7])?$/)?.[0] ?? "") : String(note.string);
+  const strings = plucked
+    ? ((note.spoken ?? "").match(/[1-7](?: [1-7])?(?=$| [a-z]+$)/)?.[0] ?? "")
+    : String(note.string);
   const number = `<tspan font-weight="600">${strings}</tspan>`;
   const extra = plucked && said !== note.stroke ? pressed(`${said} ${strings}`, 12) : "";
   return `<text x="${CENTRE}" y="47" font-size="12" text-anchor="middle"${extra}>${said} ${number}</text>`;

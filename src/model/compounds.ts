@@ -39,6 +39,8 @@ const MAKINGS: Readonly<Record<FigureName, Making>> = {
   "shuang-tan": { course: "pair", strokes: ["ti", "tiao"], enters: "inner", leaves: "outer" },
   // Index, middle and ring finger in a bunch, inward and outward: the middle finger stands for all three (our judgement).
   "bo-la": { course: "pair", strokes: ["gou", "ti"], enters: "outer", leaves: "outer" },
+  // Two strings with mo, then both with gou; inward strokes take the outer string first (our judgement).
+  "quan-fu": { course: "pair", strokes: ["mo", "mo", "gou", "gou"], enters: "outer", leaves: "inner" },
   "da-yuan": {
     course: "pair",
     strokes: ["tiao", "gou", "tiao", "gou", "tiao", "gou", "tiao"],

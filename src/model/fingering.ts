@@ -24,8 +24,8 @@ export const ARRIVALS = ["plucked", "slid", "pulled-off", "hammered"] as const;
 /** One of {@link ARRIVALS}. */
 export type Arrival = (typeof ARRIVALS)[number];
 
-/** Two-note pinches: tiao + gou, tuo + gou, bo + ti. */
-export const PINCHES = ["small-cuo", "large-cuo", "reverse-cuo"] as const;
+/** Two strings struck at once: tiao + gou, tuo + gou, bo + ti, and mo + gou, which only a score asks for. */
+export const PINCHES = ["small-cuo", "large-cuo", "reverse-cuo", "yuan-lou"] as const;
 /** One of {@link PINCHES}. */
 export type Pinch = (typeof PINCHES)[number];
 
@@ -49,6 +49,7 @@ export const FIGURES = [
   "ru-yi",
   "shuang-tan",
   "bo-la",
+  "quan-fu",
   "da-yuan",
 ] as const;
 /** One of {@link FIGURES}. */
@@ -64,6 +65,14 @@ export type GivenCompound = Compound | "cuo";
 export const ENTRIES = ["chuo", "zhu"] as const;
 /** One of {@link ENTRIES}. */
 export type Entry = (typeof ENTRIES)[number];
+
+/**
+ * Ornaments of a stopped note that ask for no note of their own: yin and nao swing about its place, zhuang, dou and huan leave
+ * it for a moment.
+ */
+export const ORNAMENTS = ["yin", "nao", "zhuang", "dou", "huan"] as const;
+/** One of {@link ORNAMENTS}. */
+export type Ornament = (typeof ORNAMENTS)[number];
 
 /** The finger of the right hand that makes a stroke. */
 export const STROKE_FINGER: Readonly<Record<Stroke, Finger>> = {
@@ -101,6 +110,7 @@ export interface GivenFingering {
   /** the strings that a compound goes over, in the order in which they are struck, where it names several */
   readonly across: readonly number[] | null;
   readonly entry: Entry | null;
+  readonly ornament: Ornament | null;
   /** what stood before and was left out here: it holds where the note lies there, see `withHeld` */
   readonly held: Held | null;
   readonly written: boolean;
@@ -128,6 +138,7 @@ export const NOTHING_GIVEN: GivenFingering = {
   compound: null,
   across: null,
   entry: null,
+  ornament: null,
   held: null,
   written: false,
   text: "",
@@ -139,10 +150,10 @@ export function givesNothing(given: GivenFingering): boolean {
   return Object.values(fields).every((value) => value === null);
 }
 
-/** What stays where a note is set free: a compound stroke is part of the music, however it is fingered. */
-export function setFree({ compound, across, stroke }: GivenFingering): GivenFingering {
+/** What stays where a note is set free: a compound stroke and an ornament are part of the music, however it is fingered. */
+export function setFree({ compound, across, stroke, ornament }: GivenFingering): GivenFingering {
   const figure = compound !== null && FIGURES.some((one) => one === compound);
-  return figure ? { ...NOTHING_GIVEN, compound, across, stroke } : NOTHING_GIVEN;
+  return { ...NOTHING_GIVEN, ornament, ...(figure ? { compound, across, stroke } : {}) };
 }
 
 const FINGER_WORD: Readonly<Record<Finger, string>> = { thumb: "da", index: "shi", middle: "zhong", ring: "ming" };
@@ -160,6 +171,7 @@ export interface SpokenNote {
   readonly figure: FigureName | null;
   readonly across: readonly number[] | null;
   readonly entry: Entry | null;
+  readonly ornament: Ornament | null;
   /** a slide's or pull-off's direction and source, needed only without a pluck */
   readonly previous: { readonly position: number | null; readonly finger: Finger | null } | null;
 }
@@ -170,6 +182,11 @@ export interface SpokenNote {
  * @example spokenForm({ sound: "stopped", finger: "thumb", contact: "tip", position: 7.6, stroke: "tiao", string: 4, ... }) // "da 7.6 tiao 4"
  */
 export function spokenForm(note: SpokenNote): string {
+  const ornament = note.sound === "stopped" && note.ornament !== null ? ` ${note.ornament}` : "";
+  return spokenSound(note) + ornament;
+}
+
+function spokenSound(note: SpokenNote): string {
   switch (note.arrival) {
     case "slid":
       return `${(note.position ?? 14) < (note.previous?.position ?? 14) ? "shang" : "xia"} ${note.position}`;

@@ -117,13 +117,15 @@ const PINCH_STROKES: Readonly<Record<Pinch, readonly [Stroke, Stroke]>> = {
   "small-cuo": ["gou", "tiao"],
   "large-cuo": ["gou", "tuo"],
   "reverse-cuo": ["ti", "bo"],
+  "yuan-lou": ["gou", "mo"],
 };
 
-/** Strings between which each pinch reaches: tiao + gou 1 to 4 apart, thumb and middle 4 to 6. */
+/** Strings between which each pinch reaches: index and middle finger 1 to 4 apart, thumb and middle 4 to 6. */
 const PINCH_REACH: Readonly<Record<Pinch, readonly [number, number]>> = {
   "small-cuo": [1, 4],
   "large-cuo": [4, 6],
   "reverse-cuo": [4, 6],
+  "yuan-lou": [1, 4],
 };
 
 function rightsOn(strings: Strings): Omit<Right, "id">[] {

@@ -117,13 +117,27 @@ export interface Unread {
   readonly what: string;
 }
 
+/**
+ * Techniques that are known by name and not judged: the handbooks differ on the notes of jian gou; fen kai does not say
+ * which notes are plucked; xu yan is a tap that sounds without a pluck.
+ */
+export const UNJUDGED_TECHNIQUES = ["jian-gou", "fen-kai", "xu-yan"] as const;
+/** One of {@link UNJUDGED_TECHNIQUES}. */
+export type UnjudgedTechnique = (typeof UNJUDGED_TECHNIQUES)[number];
+
 /** A fingering mark that could not be understood, or that another mark of the note contradicts. */
 export interface OddMark {
   readonly note: string;
   readonly text: string;
-  /** `direction`: a slide that goes the other way than the notes; `misfit`: meant for more or fewer notes than stand here */
-  readonly trouble: "unreadable" | "contradicted" | "direction" | "misfit";
-  /** the nearest form that would be understood; of a contradicted mark the one that counts */
+  /**
+   * `direction`: a slide that goes the other way than the notes; `misfit`: meant for more or fewer notes than stand here;
+   * or a technique that it names, known and not judged
+   */
+  readonly trouble: "unreadable" | "contradicted" | "direction" | "misfit" | UnjudgedTechnique;
+  /**
+   * the nearest form that would be understood; of a contradicted mark the one that counts; of a technique that is not
+   * judged what was read beside it, empty for nothing
+   */
   readonly nearest: string;
 }
 

@@ -3,7 +3,8 @@
 // pinch, and what is left out because it has not changed.
 import { isFigure } from "../model/compounds.js";
 import { type GivenFingering, givesNothing, type Held, NOTHING_GIVEN } from "../model/fingering.js";
-import type { Direction, SpokenForm } from "./fingering.js";
+import type { SpokenForm } from "./fingering.js";
+import type { Direction } from "./moves.js";
 import { inWords, type Odd, overlay } from "./technical.js";
 
 /** A note of the melody with what is written at it alone. */

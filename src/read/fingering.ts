@@ -12,19 +12,11 @@ import {
   STROKES,
   type Stroke,
 } from "../model/fingering.js";
+import { UNJUDGED_TECHNIQUES, type UnjudgedTechnique } from "../model/score.js";
+import { type Direction, type Move, movesOf, ornamentAt } from "./moves.js";
 import { nearestForm } from "./nearest.js";
 import { POSITION, positionOf } from "./positions.js";
 import { isLoneEnglish, numberOf, numberWords, wordsOf } from "./vocabulary.js";
-
-/** Which way a slide goes by its word. */
-export type Direction = "up" | "down";
-
-/** A sound of the left hand alone. */
-export interface Move {
-  readonly given: Pick<GivenFingering, "sound" | "position" | "finger" | "arrival">;
-  /** of a slide whose word says so */
-  readonly direction: Direction | null;
-}
 
 /** What one text says. */
 export interface SpokenForm {
@@ -36,11 +28,15 @@ export interface SpokenForm {
   readonly following: readonly Move[];
   /** harmonics begin or end with this note */
   readonly harmonics: "begin" | "end" | null;
+  /** a technique that the text names besides and that is not judged */
+  readonly unjudged: UnjudgedTechnique | null;
 }
 
-/** The nearest text that {@link readSpoken} understands. */
+/** A text that {@link readSpoken} makes nothing of. */
 export interface NotUnderstood {
+  /** the nearest that it understands; empty where a technique is known that is not judged */
   readonly nearest: string;
+  readonly unjudged: UnjudgedTechnique | null;
 }
 
 type Part = Partial<GivenFingering>;
@@ -70,6 +66,7 @@ const COMPOUND_WORDS: ReadonlyMap<string, GivenCompound> = new Map<string, Given
   ...["xiao cuo", "small cuo"].map((word): [string, GivenCompound] => [word, "small-cuo"]),
   ...["da cuo", "thumb cuo", "large cuo"].map((word): [string, GivenCompound] => [word, "large-cuo"]),
   ...["fan cuo", "reverse cuo"].map((word): [string, GivenCompound] => [word, "reverse-cuo"]),
+  ["yuan lou", "yuan-lou"],
   ...FIGURES.map((figure): [string, GivenCompound] => [figure.replaceAll("-", " "), figure]),
   ["half lun", "ban-lun"],
   ["ru one", "ru-yi"],
@@ -93,10 +90,6 @@ const FINGERLESS = new RegExp(
   `^(?:(?<before>${ENTRY}) )?(?<stopped>${POSITION})(?: (?<behind>chuo|zhu))? ` +
     `(?<strike>${any(COMPOUND_WORDS)}|${any(STROKE_WORDS)})(?<strings>(?: ${STRING})*)$`,
 );
-const SLIDE = new RegExp(
-  `^(?<kind>(?:er |two )?(?:shang|up|xia|down)|jin fu|tui fu)(?: (?<one>${POSITION})(?: (?<two>${POSITION}))?)?$`,
-);
-const TAPPED = new RegExp(`^(?:xu )?yan (?<place>${POSITION})$`);
 const BEGINS = /^(?:fan qi|harmonic rise)(?: |$)/;
 const ENDS = /(?:^| )(?:fan zhi|harmonic stop)$/;
 
@@ -112,15 +105,37 @@ const ENDS = /(?:^| )(?:fan zhi|harmonic stop)$/;
  * @example readSpoken("大七六挑四") // thumb, tip, position 7.6, stroke tiao, string 4
  */
 export function readSpoken(text: string): SpokenForm | NotUnderstood {
-  return understood(text) ?? { nearest: nearestForm(wordsOf(text)) };
+  const form = understood(text);
+  if (form !== null) return form;
+  const unjudged = unjudgedIn(text);
+  return { nearest: unjudged === null ? nearestForm(wordsOf(text)) : "", unjudged };
+}
+
+/** The technique that a text names and that is known, but not judged; null without one. */
+export function unjudgedIn(text: string): UnjudgedTechnique | null {
+  const words = ` ${wordsOf(text).join(" ")} `;
+  return UNJUDGED_TECHNIQUES.find((name) => words.includes(` ${name.replace("-", " ")} `)) ?? null;
 }
 
 /** What {@link readSpoken} understands of a text; null where it does not. */
 export function understood(text: string): SpokenForm | null {
   const words = wordsOf(text);
   if (words.length === 0 || words.length > MOST_WORDS || isLoneEnglish(words, text)) return null;
-  const form = formOf(words);
-  return form && { ...form, given: { ...NOTHING_GIVEN, ...form.given, written: true, text: text.trim() } };
+  const unjudged = unjudgedIn(text);
+  const form = formOf(unjudged === null ? words : besides(words, unjudged));
+  return form && { ...form, unjudged, given: { ...NOTHING_GIVEN, ...form.given, written: true, text: text.trim() } };
+}
+
+/** What a text says besides a technique: the pluck before fen kai, the place of a tap. */
+function besides(words: readonly string[], technique: UnjudgedTechnique): readonly string[] {
+  switch (technique) {
+    case "jian-gou":
+      return [];
+    case "fen-kai":
+      return words.slice(0, words.indexOf("kai") - 1);
+    case "xu-yan":
+      return words[0] === "xu" ? ["thumb", ...words.slice(2)] : [];
+  }
 }
 
 /** Longer texts are no fingering. */
@@ -148,7 +163,7 @@ export function holdNamed(text: string): { readonly finger: Finger; readonly con
   return finger === undefined || contact === undefined || words.length > 2 ? null : { finger, contact };
 }
 
-type RawForm = Omit<SpokenForm, "given"> & { readonly given: Part };
+type RawForm = Omit<SpokenForm, "given" | "unjudged"> & { readonly given: Part };
 
 /** Signs of harmonics around a form, or a sign alone. A form that can be read without a sign is. */
 function formOf(words: readonly string[]): RawForm | null {
@@ -173,7 +188,7 @@ type NoteForm = Omit<RawForm, "harmonics">;
 /** A pluck, moves of the left hand, or a pluck with moves behind it. */
 function noteForm(words: readonly string[]): NoteForm | null {
   for (let at = words.length; at >= 0; at--) {
-    const head = at === 0 ? null : plucked(words.slice(0, at).join(" "));
+    const head = at === 0 ? null : adorned(words.slice(0, at), (rest) => plucked(rest.join(" ")));
     const moves = movesOf(words.slice(at));
     if (moves === null || (at > 0 && head === null)) continue;
     if (head !== null) return { given: head, direction: null, following: moves };
@@ -183,59 +198,13 @@ function noteForm(words: readonly string[]): NoteForm | null {
   return null;
 }
 
-/** A row of moves, none for no words; null where a word is no part of one. */
-function movesOf(words: readonly string[]): readonly Move[] | null {
-  if (words.length === 0) return [];
-  for (let to = words.length; to > 0; to--) {
-    const here = moveOf(words.slice(0, to).join(" "));
-    const rest = here === null ? null : movesOf(words.slice(to));
-    if (here !== null && rest !== null) return [...here, ...rest];
-  }
-  return null;
-}
-
-const WAYS: Readonly<Record<string, readonly Direction[]>> = {
-  shang: ["up"],
-  up: ["up"],
-  xia: ["down"],
-  down: ["down"],
-  "jin fu": ["up", "down"],
-  "tui fu": ["down", "up"],
-};
-
-function moveOf(text: string): readonly Move[] | null {
-  if (/^(?:dai|zhua|zhao) (?:qi|rise)$/.test(text)) return [handMove("open", null, "pulled-off")];
-  // The string is let go over a ring finger that already holds it lower down.
-  if (/^qia (?:qi|rise)$/.test(text)) return [handMove("stopped", null, "pulled-off", "ring")];
-  const tapped = TAPPED.exec(text)?.groups?.place;
-  if (tapped !== undefined) {
-    const position = positionOf(tapped);
-    return position === null ? null : [handMove("stopped", position, "hammered")];
-  }
-  return slidesOf(text);
-}
-
-function handMove(
-  sound: "open" | "stopped",
-  position: number | null,
-  arrival: "slid" | "pulled-off" | "hammered",
-  finger: Finger | null = null,
-): Move {
-  return { given: { sound, position, finger, arrival }, direction: null };
-}
-
-/** One place belongs to the last note of two slid one way, and to the first of two there and back. */
-function slidesOf(text: string): readonly Move[] | null {
-  const { kind, one, two } = SLIDE.exec(text)?.groups ?? {};
-  if (kind === undefined) return null;
-  const places = [one, two].flatMap((place) => (place === undefined ? [] : [positionOf(place)]));
-  const way = WAYS[kind] ?? WAYS[kind.split(" ")[1] ?? ""] ?? [];
-  const twice = /^(?:er|two) /.test(kind) ? [...way, ...way] : way;
-  if (places.includes(null) || places.length > twice.length) return null;
-  const [first = null, second = null] = places;
-  const ends =
-    twice.length === 2 && places.length === 1 && kind.includes("fu") === false ? [null, first] : [first, second];
-  return twice.map((direction, i) => ({ ...handMove("stopped", ends[i] ?? null, "slid"), direction }));
+/** A form with an ornament behind it, which needs a finger on the string; an ornament alone; or a form without one. */
+function adorned(words: readonly string[], read: (words: readonly string[]) => Part | null): Part | null {
+  const ornament = ornamentAt(words);
+  if (ornament === null) return read(words);
+  if (words.length === 1) return { ornament };
+  const form = read(words.slice(0, -1));
+  return form === null || form.sound === "open" || form.sound === "harmonic" ? null : { ...form, ornament };
 }
 
 function plucked(text: string): Part | null {
@@ -297,7 +266,7 @@ function strikeOf(word: string | undefined, numbers: string): Part | null {
   }
   const base: Part = { stroke: firstStroke(compound), compound, arrival: "plucked" };
   const [only, ...others] = strings;
-  if (only === undefined) return /cuo$|^da-yuan$/.test(compound) ? base : null;
+  if (only === undefined) return /cuo$|^da-yuan$|^yuan-lou$/.test(compound) ? base : null;
   if (others.length === 0) return { ...base, string: only };
   const across = acrossOf(FIGURES.find((one) => one === compound) ?? null, strings);
   return across === null ? null : { ...base, ...pinchOf(compound, across), across };

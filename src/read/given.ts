@@ -3,9 +3,9 @@
 import { type GivenFingering, NOTHING_GIVEN } from "../model/fingering.js";
 import type { Lyric, OddMark } from "../model/score.js";
 import { readTogether, type WrittenNote } from "./context.js";
-import { isForm, readSpoken, type SpokenForm, understood } from "./fingering.js";
+import { isForm, readSpoken, type SpokenForm, understood, unjudgedIn } from "./fingering.js";
 import { heightOf, type MelodyNote } from "./melody.js";
-import { type Odd, overlay, type TechnicalFacts } from "./technical.js";
+import { type Odd, oddOf, overlay, type TechnicalFacts } from "./technical.js";
 
 /** The fingering given for every note of the melody, and what was not understood. */
 export interface GivenLine {
@@ -38,8 +38,8 @@ export function readGiven(
     let given = facts?.given ?? null;
     for (const text of [...texts, ...(beside[index] ?? [])]) {
       const form = readSpoken(text);
-      if (!isForm(form)) odd.push({ text, nearest: form.nearest });
-      else {
+      odd.push(...oddOf(text, form));
+      if (isForm(form)) {
         given = given === null ? form.given : overlay(given, form.given, odd);
         forms.push(form);
       }
@@ -63,10 +63,13 @@ function formsBeside(
   let left: string[] = [];
   return melody.map((note) => {
     const isFirst = note.chord === null || note.chord === note.head.id;
-    if (isFirst) left = (words.get(note.head.id) ?? []).filter((text) => understood(text) !== null);
+    if (isFirst) left = (words.get(note.head.id) ?? []).filter(isFingering);
     return left.splice(0, 1);
   });
 }
+
+/** Words beside a note that are meant for its fingering, read or not. */
+const isFingering = (text: string): boolean => understood(text) !== null || unjudgedIn(text) !== null;
 
 /**
  * The verses that are fingering lines: half their texts are spoken forms, or one is a whole form with place, stroke and

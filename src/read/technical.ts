@@ -2,7 +2,7 @@
 // The fingering that a note's technical marks, lyrics and words carry, merged into one.
 import { type GivenFingering, NOTHING_GIVEN } from "../model/fingering.js";
 import type { OddMark, StringNumbers } from "../model/score.js";
-import { holdNamed, isForm, readSpoken, type SpokenForm, strokeNamed } from "./fingering.js";
+import { holdNamed, isForm, type NotUnderstood, readSpoken, type SpokenForm, strokeNamed } from "./fingering.js";
 import { isPrinted } from "./own.js";
 import { children, type XmlElement } from "./xml.js";
 
@@ -38,6 +38,7 @@ const FIELDS = [
   "compound",
   "across",
   "entry",
+  "ornament",
 ] as const;
 
 /**
@@ -101,7 +102,7 @@ function readMarks(all: readonly XmlElement[], printed: boolean, count: Count): 
     if (mark.nodeName === "other-technical") {
       const form = readSpoken(text);
       if (isForm(form)) forms.push(form);
-      else odd.push({ text, nearest: form.nearest });
+      odd.push(...oddOf(text, form));
       continue;
     }
     const read = markOf(mark.nodeName, text, counted);
@@ -128,6 +129,13 @@ function merged(
   if (FIELDS.every((field) => own[field] === null) && spoken === null) return { given: null };
   const named = { ...own, text: spoken?.text ?? inWords(own) };
   return { given: spoken === null ? named : overlay(named, { ...spoken, written: printed }, odd) };
+}
+
+/** What of a text was not read: all of one that is no form, or the technique that a form names and nothing here judges. */
+export function oddOf(text: string, read: SpokenForm | NotUnderstood): readonly Odd[] {
+  const nearest = isForm(read) ? inWords(read.given) : read.nearest;
+  if (read.unjudged !== null) return [{ text, nearest, trouble: read.unjudged }];
+  return isForm(read) ? [] : [{ text, nearest }];
 }
 
 /** A mark's share of the fingering; null where it says nothing of it. */
@@ -210,5 +218,6 @@ export function inWords(given: GivenFingering): string {
   if (struck !== null) words.push(struck);
   if (given.across !== null) words.push(`${given.across[0]} ${given.across.at(-1)}`);
   else if (given.string !== null) words.push(struck === null ? `string ${given.string}` : String(given.string));
+  if (given.ornament !== null) words.push(given.ornament);
   return words.join(" ");
 }

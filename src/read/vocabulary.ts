@@ -4,7 +4,7 @@
 
 /** Pinyin syllables of fingerings. Some mean several things (san: open, three), which the grammar sorts out. */
 const SYLLABLES =
-  "san fan da shi zhong ming jie gui zhi bo pi tuo mo tiao gou ti zhai yi er si wu liu qi ba jiu hui wai ban fen xian shang xia jin tui fu chuo zhu dai zhua zhao qia yan xu cuo xiao li lun gun yuan suo bei duan chang ru die juan ling shuang tan la po".split(
+  "san fan da shi zhong ming jie gui zhi bo pi tuo mo tiao gou ti zhai yi er si wu liu qi ba jiu hui wai ban fen xian shang xia jin tui fu chuo zhu dai zhua zhao qia yan xu cuo xiao li lun gun yuan suo bei duan chang ru die juan ling shuang tan la po yin nao zhuang dou huan wang lai quan lou jian kai".split(
     " ",
   );
 
@@ -61,6 +61,18 @@ const CHARACTERS: Readonly<Record<string, string>> = {
   ...spread("撥拨", "po"),
   ...spread("潑泼", "po"),
   ...spread("剌", "la"),
+  ...spread("全", "quan"),
+  ...spread("扶", "fu"),
+  ...spread("摟搂", "lou"),
+  ...spread("間间", "jian"),
+  ...spread("往", "wang"),
+  ...spread("來来", "lai"),
+  ...spread("開开", "kai"),
+  ...spread("吟", "yin"),
+  ...spread("猱", "nao"),
+  ...spread("撞", "zhuang"),
+  ...spread("逗", "dou"),
+  ...spread("喚唤", "huan"),
 };
 
 function spread(characters: string, word: string): Record<string, string> {

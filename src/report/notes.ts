@@ -163,7 +163,8 @@ function placedEntry(played: Played, at: number, index: number): PlacedEntry {
 /** Where the fingering comes from: wholly from the score, partly, or not at all. */
 export function sourceOf(played: Played): "submitted" | "completed" | "searched" {
   const notes = played.moments.flatMap((moment) => moment.notes.map((note) => note.source.given));
-  if (notes.every((given) => givenKeys(given).length === 0)) return "searched";
+  const fingered = (given: GivenFingering): boolean => givenKeys(given).some((key) => key !== "ornament");
+  if (!notes.some(fingered)) return "searched";
   return notes.every(isWhole) ? "submitted" : "completed";
 }
 

@@ -6,7 +6,7 @@ import { isForm, readSpoken } from "../../src/read/fingering.js";
 import { given } from "../support/shorthand.js";
 
 const tenth = fc.integer({ min: 10, max: 139 }).map((tenths) => tenths / 10);
-const single = { figure: null, across: null, entry: null } as const;
+const single = { figure: null, across: null, entry: null, ornament: null } as const;
 const plain = { ...single, previous: null, finger: null, contact: null } as const;
 
 const open = fc.constant({ ...plain, sound: "open" as const, position: null });
@@ -17,6 +17,7 @@ const stopped = fc.record({
   figure: fc.constant(null),
   across: fc.constant(null),
   entry: fc.constant(null),
+  ornament: fc.constant(null),
   sound: fc.constant("stopped" as const),
   position: tenth,
   finger: fc.constantFrom(...FINGERS),

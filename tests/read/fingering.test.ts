@@ -7,7 +7,7 @@ import { isForm, readSpoken } from "../../src/read/fingering.js";
 import { given as givenBy } from "../support/shorthand.js";
 import { quarter, readBar, readFixture } from "./helpers.js";
 
-const single = { figure: null, across: null, entry: null } as const;
+const single = { figure: null, across: null, entry: null, ornament: null } as const;
 
 describe("the spoken form", () => {
   test.each([
@@ -82,7 +82,7 @@ describe("the spoken form", () => {
     ["san 1", "san bo 1"],
   ])("%s is not understood; nearest is %s", (text, nearest) => {
     const read = readSpoken(text);
-    expect(read).toEqual({ nearest });
+    expect(read).toEqual({ nearest, unjudged: null });
     expect(isForm(readSpoken(nearest))).toBe(true);
   });
 

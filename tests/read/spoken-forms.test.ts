@@ -13,11 +13,13 @@ import {
   FINGERS,
   type GivenFingering,
   NOTHING_GIVEN,
+  ORNAMENTS,
   type SpokenNote,
   STROKES,
   spokenForm,
 } from "../../src/model/fingering.js";
-import { isForm, type Move, readSpoken, type SpokenForm } from "../../src/read/fingering.js";
+import { isForm, readSpoken, type SpokenForm } from "../../src/read/fingering.js";
+import type { Move } from "../../src/read/moves.js";
 import { given } from "../support/shorthand.js";
 
 const stop = (
@@ -156,6 +158,9 @@ describe("compound strokes", () => {
     ["ru-yi", ["ru yi 6 7", "如一六七", "rú yī 6 7"], { stroke: "ti", across: [6, 7] }],
     ["shuang-tan", ["shuang tan 1 2", "雙彈一二", "双弹一二"], { stroke: "ti", across: [1, 2] }],
     ["bo-la", ["bo la 1 2", "po la 1 2", "撥剌一二", "泼剌一二"], { stroke: "gou", across: [1, 2] }],
+    ["quan-fu", ["quan fu 1 2", "全扶一二", "quán fú yī èr"], { stroke: "mo", across: [1, 2] }],
+    ["yuan-lou", ["yuan lou 3 4", "圓摟三四", "圆搂三四"], { across: [3, 4] }],
+    ["yuan-lou", ["yuan lou", "圓摟"], {}],
     ["da-yuan", ["da yuan 6 1", "打圓六一", "打圆六一"], { stroke: "tiao", across: [6, 1] }],
     ["da-yuan", ["da yuan", "打圓"], { stroke: "tiao" }],
     ["small-cuo", ["xiao cuo 4 6", "小撮四六", "cuo 4 6", "撮四六"], { across: [4, 6] }],
@@ -210,6 +215,9 @@ describe("sounds of the left hand", () => {
     ["tui fu 10 9", [slid(10, "down"), slid(9, "up")]],
     ["退复", [slid(null, "down"), slid(null, "up")]],
     ["上九下十", [slid(9, "up"), slid(10, "down")]],
+    ["wang lai", [slid(null, "up"), slid(null, "down"), slid(null, "up"), slid(null, "down")]],
+    ["往來九", [slid(9, "up"), slid(null, "down"), slid(null, "up"), slid(null, "down")]],
+    ["往来 7.6 7.9", [slid(7.6, "up"), slid(7.9, "down"), slid(null, "up"), slid(null, "down")]],
   ])("%s", (text, moves) => {
     const { given: own, direction, following } = formOf(text);
     const { sound, position, finger, arrival } = own;
@@ -230,12 +238,58 @@ describe("sounds of the left hand", () => {
       { sound: "open", arrival: "pulled-off" },
     ],
     [["qia qi", "掐起"], { sound: "stopped", finger: "ring", arrival: "pulled-off" }],
-    [
-      ["yan 9", "罨九", "掩九", "xu yan 9", "虛罨九", "yǎn jiǔ"],
-      { sound: "stopped", position: 9, arrival: "hammered" },
-    ],
+    [["yan 9", "罨九", "掩九", "yǎn jiǔ"], { sound: "stopped", position: 9, arrival: "hammered" }],
   ] as const)("%j", (writings, meant) => {
     for (const text of writings) expect(given(text), text).toMatchObject(meant);
+  });
+});
+
+describe("ornaments of a stopped note", () => {
+  test.each([
+    ["yin", ["ming 10 gou 3 yin", "名十勾三吟", "ming shi gou san yín"]],
+    ["nao", ["ming 10 gou 3 nao", "名十勾三猱", "ming 10 gou 3 náo"]],
+    ["zhuang", ["ming 10 gou 3 zhuang", "名十勾三撞"]],
+    ["dou", ["ming 10 gou 3 dou", "名十勾三逗"]],
+    ["huan", ["ming 10 gou 3 huan", "名十勾三喚", "名十勾三唤"]],
+  ] as const)("%s", (ornament, writings) => {
+    for (const text of writings) {
+      const meant = { ...NOTHING_GIVEN, ...stop("ring", 10, "gou", 3), ornament, written: true, text };
+      expect(given(text), text).toEqual(meant);
+      expect(formOf(text).unjudged).toBeNull();
+    }
+  });
+
+  test("stand alone, after a slide, and before the moves of later notes", () => {
+    expect(given("yin")).toEqual({ ...NOTHING_GIVEN, ornament: "yin", written: true, text: "yin" });
+    expect(given("上九猱")).toMatchObject({ arrival: "slid", position: 9, ornament: "nao" });
+    const form = formOf("ming 10 gou 4 yin shang 9 nao");
+    expect(form.given).toMatchObject({ ...stop("ring", 10, "gou", 4), ornament: "yin" });
+    expect(form.following).toMatchObject([{ given: { position: 9, ornament: "nao" } }]);
+  });
+
+  test.each([["san gou 1 yin"], ["fan 9 tiao 5 nao"], ["dai qi yin"]])("%s: no finger holds the string", (text) => {
+    expect(isForm(readSpoken(text))).toBe(false);
+  });
+});
+
+describe("techniques that are known and not judged", () => {
+  test.each([
+    ["jian-gou", ["jian gou 3 5", "間勾", "小間勾三五", "xiao jian gou"]],
+    ["fen-kai", ["fen kai", "分開", "分开"]],
+  ] as const)("%s alone gives nothing", (technique, writings) => {
+    for (const text of writings) expect(readSpoken(text), text).toEqual({ nearest: "", unjudged: technique });
+  });
+
+  test("what stands beside fen kai is read", () => {
+    const form = formOf("名十勾四分開");
+    expect(form.given).toMatchObject(stop("ring", 10, "gou", 4));
+    expect(form.unjudged).toBe("fen-kai");
+  });
+
+  test.each(["xu yan 9", "虛罨九", "xū yǎn jiǔ"])("%s keeps its place", (text) => {
+    const form = formOf(text);
+    expect(form.given).toMatchObject({ sound: "stopped", finger: "thumb", position: 9, arrival: null });
+    expect(form.unjudged).toBe("xu-yan");
   });
 });
 
@@ -293,16 +347,20 @@ describe("what is written out is read back", () => {
   const strings = fc.uniqueArray(fc.integer({ min: 1, max: 7 }), { minLength: 2, maxLength: 2 });
   const tenths = fc.integer({ min: 10, max: 139 }).map((n) => n / 10);
   const place = fc.oneof(
-    fc.constant({ sound: "open", position: null, finger: null, contact: null, entry: null } as const),
+    fc.constant({ sound: "open", position: null, finger: null, contact: null, entry: null, ornament: null } as const),
     fc
       .integer({ min: 1, max: 13 })
-      .map((position) => ({ sound: "harmonic", position, finger: null, contact: null, entry: null }) as const),
+      .map(
+        (position) =>
+          ({ sound: "harmonic", position, finger: null, contact: null, entry: null, ornament: null }) as const,
+      ),
     fc.record({
       sound: fc.constant("stopped" as const),
       position: tenths,
       finger: fc.constantFrom(...FINGERS),
       contact: fc.constantFrom(...CONTACTS),
       entry: fc.constantFrom(null, ...ENTRIES),
+      ornament: fc.constantFrom(null, ...ORNAMENTS),
     }),
   );
 

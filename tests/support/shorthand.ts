@@ -18,7 +18,7 @@ import { beatLabel, type Quarters, quarters, ZERO } from "../../src/model/time.j
 import { readTogether } from "../../src/read/context.js";
 import { isForm, readSpoken, type SpokenForm } from "../../src/read/fingering.js";
 import { heightOf } from "../../src/read/melody.js";
-import { type Odd, overlay } from "../../src/read/technical.js";
+import { type Odd, oddOf, overlay } from "../../src/read/technical.js";
 
 const PLAIN: NoteMarks = {
   harmonic: false,
@@ -126,7 +126,10 @@ function together(notes: readonly ScoreNote[], fingering: readonly string[], num
       (one): OddMark => ({ note: `n${i + 1}`, trouble: "unreadable", ...one }),
     ),
   );
-  const unreadable = fingering.flatMap((text, index) => oddMark(text, `n${index + 1}`));
+  const unreadable = fingering.flatMap((text, index) => [
+    ...oddMark(text, `n${index + 1}`),
+    ...unjudged(text, `n${index + 1}`),
+  ]);
   return { notes: fingered, oddMarks: [...unreadable, ...misfits] };
 }
 
@@ -188,12 +191,18 @@ export function shortScore(melody: string, fingering: readonly string[] = [], te
   };
 }
 
+/** What a form names besides and nothing judges. */
+function unjudged(text: string, note: string): readonly OddMark[] {
+  const form = formOf(text);
+  return form === null ? [] : oddOf(text, form).map((odd) => ({ note, trouble: "unreadable", ...odd }));
+}
+
 function oddMark(marked: string, note: string): readonly OddMark[] {
   if (!marked.startsWith(ODD)) return [];
   const text = marked.slice(ODD.length);
   const result = readSpoken(text);
   if (isForm(result)) throw new Error(`understood: "${text}"`);
-  return [{ note, text, trouble: "unreadable", nearest: result.nearest }];
+  return oddOf(text, result).map((odd) => ({ note, trouble: "unreadable", ...odd }));
 }
 
 function slur(notes: readonly ScoreNote[], from: number): Slur {

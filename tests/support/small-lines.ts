@@ -43,8 +43,11 @@ const GIVENS = [
   "gun fu 6 3",
   "ru yi 6 7",
   "da yuan 1 6",
+  "quan fu 1 2",
+  "da 9 tiao 4 yin",
   "cuo",
   "fan cuo",
+  "yuan lou",
 ];
 
 const note = fc
