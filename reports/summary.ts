@@ -67,16 +67,21 @@ function wayLines(json: CheckJson): readonly string[] {
   return others.map((way) => `Another way: ${wayTitle(way, first)}. ${wayTraits(way)}`.trim());
 }
 
-function findingLines(json: CheckJson): readonly string[] {
-  if (json.findings.length === 0) return ["No findings."];
+/** What is open, worst first, and how much is left alone on purpose; a blocker is told whoever accepts it. */
+function findingLines({ findings }: CheckJson): readonly string[] {
+  const open = findings.filter(({ status, severity }) => status !== "accepted" || severity === "blocker");
+  const left = findings.length - open.length;
+  const alone = left === 0 ? [] : [`Left alone on purpose: ${count(left, "finding")}, listed in the report.`];
+  if (open.length === 0) return ["No findings.", ...alone];
   const counts = WORST_FIRST.map((severity) => {
-    const n = json.findings.filter((finding) => finding.severity === severity).length;
+    const n = open.filter((finding) => finding.severity === severity).length;
     return n === 0 ? "" : `${n} ${SEVERITY_WORD[severity]}`;
   }).filter((text) => text !== "");
-  const worst = [...json.findings].sort((a, b) => WORST_FIRST.indexOf(a.severity) - WORST_FIRST.indexOf(b.severity));
+  const worst = [...open].sort((a, b) => WORST_FIRST.indexOf(a.severity) - WORST_FIRST.indexOf(b.severity));
   const named = worst.slice(0, NAMED_FINDINGS).map(findingLine);
-  const rest = json.findings.length - named.length;
-  return [`Findings: ${counts.join(", ")}.`, ...named, ...(rest > 0 ? [`  ... and ${rest} more in the report`] : [])];
+  const rest = open.length - named.length;
+  const more = rest > 0 ? [`  ... and ${rest} more in the report`] : [];
+  return [`Findings: ${counts.join(", ")}.`, ...named, ...more, ...alone];
 }
 
 function findingLine(finding: FindingJson): string {

@@ -6,6 +6,7 @@ import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
 import { parse } from "yaml";
+import { checkSummary } from "../reports/summary.js";
 import { readScore } from "../src/read/score.js";
 import type { CheckJson, FindingJson } from "../src/report.js";
 import { readCall, type ScoreCall } from "../src/run/input.js";
@@ -102,6 +103,15 @@ describe.each(FILES)("%s", (file) => {
     expect(tried).toContain(false);
     expect(tried.includes(true)).toBe(existsSync(`${FOLDER}${nameOf(file)}.yaml`));
   });
+});
+
+test("the terminal does not count what is left alone on purpose among the findings", () => {
+  const beside = { brief: `${FOLDER}knot-that-is-meant.yaml` };
+  const call = readCall({ score: `${FOLDER}knot-that-is-meant.mxl`, ...beside });
+  const report = judge(call.score, call.setting, "0.0.0", call.brief);
+  const lines = checkSummary(report, { report: null, json: null, score: null, certificate: null }).split("\n");
+  expect(lines).toContain("No findings.");
+  expect(lines).toContain(`Left alone on purpose: ${report.json.findings.length} findings, listed in the report.`);
 });
 
 /**
