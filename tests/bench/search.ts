@@ -5,45 +5,23 @@ import { spawnSync } from "node:child_process";
 import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { fileURLToPath } from "node:url";
-import { Bench } from "tinybench";
-import { readHand } from "../../rules/hands.js";
 import { RULES } from "../../rules/index.js";
 import { type Choice, choicesOf } from "../../src/candidates/candidates.js";
-import { DEFAULT_SCALE_LENGTH_CM } from "../../src/model/board.js";
 import { momentsOf } from "../../src/model/moments.js";
-import { UNTRANSPOSED } from "../../src/model/pitch.js";
 import { RIGHTS, type Strings } from "../../src/model/playing.js";
-import type { Setting } from "../../src/model/setting.js";
-import { STANDARD } from "../../src/model/tuning.js";
 import { readScore } from "../../src/read/score.js";
 import { solve } from "../../src/search/solve.js";
+import { ROOT, SETTING, timed as timedRuns } from "./support.js";
 
 const MELODY = "fixtures/melodies/four-walks-round-the-pond.musicxml";
-const ROOT = fileURLToPath(new URL("../../../", import.meta.url));
 const RUNS = 21;
 const COMMAND_RUNS = 5;
 
 /** Median milliseconds of so many runs. */
-function timed(run: () => void, runs = RUNS): number {
-  const bench = new Bench({ iterations: runs, time: 0, warmup: runs === RUNS, throws: true });
-  const [task] = bench.add("run", run).runSync();
-  if (task?.result.state !== "completed") throw new Error(`a timing ended ${task?.result.state}`);
-  return task.result.latency.p50;
-}
+const timed = (run: () => void, runs = RUNS): number => timedRuns(run, runs, runs === RUNS);
 
 const median = (values: readonly number[]): number =>
   [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] as number;
-
-const HAND = readHand(readFileSync(`${ROOT}rules/hands/medium.yaml`, "utf8"), "medium");
-const SETTING: Setting = {
-  tuning: STANDARD,
-  transpose: UNTRANSPOSED,
-  temperament: "pythagorean",
-  gong: 5,
-  hand: HAND,
-  scaleLengthCm: DEFAULT_SCALE_LENGTH_CM,
-};
 
 /** Rows of additions of one width: as many as there are to be compared. */
 interface Rows {
