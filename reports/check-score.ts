@@ -2,9 +2,10 @@
 // The score part of the page: lines of music, the reading of every bar, marks that lead to the findings.
 import type { EngravedMusic } from "../src/engrave/music.js";
 import type { EngravedSystem } from "../src/engrave/staff.js";
-import type { NoteJson, Report } from "../src/report.js";
+import type { Report } from "../src/report.js";
 import type { Severity } from "../src/rule/types.js";
-import { barAnchors } from "./anchors.js";
+import { anchor, barAnchors } from "./anchors.js";
+import { SIGNS, type SignView, SOUNDS, soundingWords, viewSigns } from "./check-signs.js";
 import { OwnMarkup } from "./template.js";
 import { WORST_FIRST } from "./words.js";
 
@@ -18,11 +19,21 @@ export interface NoteMark {
   readonly label: string;
 }
 
-/** One bar's line of spoken readings. */
+/** One note as a player says it: where links to the note lead. */
+interface ReadingView {
+  readonly id: string;
+  readonly said: string;
+  /** where its cell stands; empty without a drawing */
+  readonly style: string;
+}
+
+/** One bar's line of spoken readings: where links to the bar lead. */
 interface BarView {
   readonly id: string;
   readonly label: string;
-  readonly readings: readonly string[];
+  readonly readings: readonly ReadingView[];
+  /** where it stands in the drawing; empty without one */
+  readonly style: string;
 }
 
 interface SystemView {
@@ -43,8 +54,12 @@ export interface ScoreView {
   readonly bars: readonly BarView[];
   /** glyphs and cells that the lines of music refer to */
   readonly symbols: OwnMarkup;
-  /** one example cell for each way of playing that the melody uses */
-  readonly legend: readonly { readonly cell: OwnMarkup; readonly spoken: string }[];
+  /** how what is printed and what sounds differ; empty where they do not */
+  readonly sounding: string;
+  /** one example cell for each kind of sound that the melody uses */
+  readonly legend: readonly SignView[];
+  /** one example cell for each further sign that the melody uses */
+  readonly signs: readonly SignView[];
 }
 
 /**
@@ -62,36 +77,41 @@ export function viewScore(report: Report, music: EngravedMusic, marks: ReadonlyM
     systems: viewSystems(music.systems, bars, marks),
     bars: music.trouble === null ? [] : bars,
     symbols: new OwnMarkup(music.symbols),
-    legend: viewLegend(report.json.fingering.notes, music.cells),
+    sounding: soundingWords(report.json.fingering.notes),
+    legend: viewSigns(SOUNDS, report.json.fingering.notes, music.cells),
+    signs: viewSigns(SIGNS, report.json.fingering.notes, music.cells),
   };
 }
 
 function viewBars(report: Report): readonly BarView[] {
   const anchors = barAnchors(report.score);
   const byId = new Map(report.json.fingering.notes.map((note) => [note.id, note]));
-  const readings: string[][] = report.score.bars.map(() => []);
-  let chord: string | null = null;
-  for (const note of report.score.notes) {
-    const said = readingOf(byId.get(note.id));
-    const bar = readings[note.bar] ?? [];
-    if (note.chord !== null && note.chord === chord) bar.push(`${bar.pop()} +`, said);
-    else bar.push(note.grace ? `(grace) ${said}` : said);
-    chord = note.chord;
-  }
+  const readings: ReadingView[][] = report.score.bars.map(() => []);
+  const { notes } = report.score;
+  notes.forEach((note, i) => {
+    const said = byId.get(note.id)?.spoken ?? "no place";
+    const next = notes[i + 1];
+    const joined = note.chord !== null && next?.chord === note.chord ? " +" : next?.bar === note.bar ? "," : "";
+    // The sign belongs to the words before it, so that a line never begins with one.
+    const words = `${note.grace ? "(grace) " : ""}${said}${joined}`;
+    readings[note.bar]?.push({ id: anchor("note", note.id), said: words, style: "" });
+  });
   return report.score.bars.map((bar, i) => ({
     id: anchors[i] as string,
     label: bar.label,
-    readings: withCommas(readings[i] as string[]),
+    readings: readings[i] as readonly ReadingView[],
+    style: "",
   }));
 }
 
-/** The commas belong to the words before them, so that a line never begins with one. */
-function withCommas(readings: readonly string[]): readonly string[] {
-  return readings.map((reading, i) => (i < readings.length - 1 && !reading.endsWith("+") ? `${reading},` : reading));
-}
-
-function readingOf(note: NoteJson | undefined): string {
-  return note?.spoken ?? "no place";
+/** The same bar where it is drawn: shares of the line's width. */
+function placedBar(bar: BarView, place: EngravedSystem["bars"][number], cells: ReadonlyMap<string, number>): BarView {
+  const width = `--wide: ${round(place.to - place.from)}`;
+  const readings = bar.readings.map((reading) => {
+    const x = cells.get(reading.id);
+    return x === undefined ? reading : { ...reading, style: `--at: ${round(x - place.from)}` };
+  });
+  return { ...bar, readings, style: width };
 }
 
 function viewSystems(
@@ -101,12 +121,13 @@ function viewSystems(
 ): readonly SystemView[] {
   const lowestTop = Math.max(...systems.map((system) => system.staffTopPx));
   return systems.map((system) => {
-    const inside = system.bars.map((place) => bars[place.bar] as BarView);
+    const cells = new Map([...system.notes].map(([note, x]) => [anchor("note", note), x]));
+    const inside = system.bars.map((place) => placedBar(bars[place.bar] as BarView, place, cells));
     const [first, last] = [inside[0]?.label ?? "", inside.at(-1)?.label ?? ""];
     return {
       svg: new OwnMarkup(system.svg),
       label: `Staff and fingering of ${first === last ? `bar ${first}` : `bars ${first} to ${last}`}; the reading follows in words`,
-      style: `--width: ${system.widthPx}px; --lower: ${Math.round(lowestTop - system.staffTopPx)}px`,
+      style: `--width: ${system.widthPx}px; --cell: ${system.cellWidth}; --tall: ${round(system.heightPx / system.widthPx)}; --lower: ${Math.round(lowestTop - system.staffTopPx)}px`,
       columns: `grid-template-columns: ${columnsOf(system)}`,
       bars: inside,
       marks: system.marks.flatMap((place) => {
@@ -130,16 +151,6 @@ function percent(share: number): string {
   return `${Math.round(share * 1e4) / 100}%`;
 }
 
-function viewLegend(notes: readonly NoteJson[], cells: ReadonlyMap<string, string>): ScoreView["legend"] {
-  const kinds = [
-    notes.find((note) => note.sound === "open" && note.arrival === "plucked"),
-    notes.find((note) => note.sound === "stopped" && note.arrival === "plucked"),
-    notes.find((note) => note.sound === "harmonic"),
-    notes.find((note) => note.arrival === "slid"),
-  ];
-  return kinds.flatMap((note) => {
-    if (note === undefined) return [];
-    const use = `<svg class="cell" viewBox="0 0 40 50" width="52" height="65" aria-hidden="true"><use href="#${cells.get(note.id)}"/></svg>`;
-    return [{ cell: new OwnMarkup(use), spoken: note.spoken ?? "" }];
-  });
+function round(share: number): number {
+  return Math.round(share * 1e4) / 1e4;
 }

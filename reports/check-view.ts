@@ -13,7 +13,6 @@ import { wishSentences } from "./wish-words.js";
 import { count, moves, number, SOURCE_WORDS, SUM_WORDS } from "./words.js";
 
 interface NoteView {
-  readonly id: string;
   readonly bar: string;
   readonly barHref: string;
   readonly startsBar: boolean;
@@ -183,7 +182,6 @@ function viewNotes(report: Report, marks: FindingsView["marks"]): CheckView["not
     const before = notes[i - 1];
     const mark = marks.get(note.id);
     return {
-      id: anchor("note", note.id),
       bar: note.bar,
       barHref: `#${anchors[bar]}`,
       startsBar: before === undefined || barOf.get(before.id) !== bar,

@@ -4,6 +4,7 @@ import type { Pitch } from "../model/pitch.js";
 import type { Bar, Key, Meter, Score } from "../model/score.js";
 import { type Quarters, quarters } from "../model/time.js";
 import type { Piece } from "./pieces.js";
+import { CELL_UNITS, GRACE_STEP_UNITS } from "./room.js";
 import { findTuplets, type NoteValue, noteValues, restValues, type TupletRatio } from "./values.js";
 
 /** Where the printed parts of each note stand: for ties and slurs. Index = index into the score's notes. */
@@ -75,12 +76,15 @@ function writeEvents(
 ): string {
   const beams = beamKeys(events, bar.meter);
   const accidentals = new Accidentals(bar.key);
+  // The first piece with a cell: a tied note has none.
+  const opening = events.find(({ piece }) => piece.notes.length > 0 && !piece.continued)?.piece;
   let xml = "";
   events.forEach((event, i) => {
     const [before, after] = [events[i - 1], events[i + 1]];
     const [beam, beamBefore, beamAfter] = [beams[i], beams[i - 1], beams[i + 1]];
     const ratio = event.tuplet === null ? null : ratios[event.tuplet];
     // Before the beam: a beam that begins with a grace note takes it for one of its own.
+    if (event.part === 0 && event.piece === opening) xml += graceRoom(event.piece.graces.length);
     if (event.part === 0) xml += writeGraces(score, bar, event.piece, accidentals, parts);
     if (ratio && before?.tuplet !== event.tuplet) xml += `<tuplet num="${ratio.num}" numbase="${ratio.base}">`;
     if (beam && beamBefore !== beam) xml += "<beam>";
@@ -123,6 +127,20 @@ function writeEvent(score: Score, bar: Bar, event: Event, accidentals: Accidenta
     writeNote(score, bar, note, attributes, tied ? null : accidentals, parts);
   if (piece.notes.length === 1) return write(piece.notes[0] as number, length + staccato);
   return `<chord${length}${staccato}>${piece.notes.map((note) => write(note, "")).join("")}</chord>`;
+}
+
+/** What the engraver leaves between a bar line and a note with a grace note, and gives an unseen one, in its inner units (measured). */
+const OPENING_UNITS = 574;
+const GRACE_UNITS = 314;
+
+/**
+ * Unseen grace notes that move the bar line to the left of the cells of the grace notes: placeholders keep cells apart
+ * from each other, but bar lines do not heed them.
+ */
+function graceRoom(graces: number): string {
+  if (graces === 0) return "";
+  const missing = CELL_UNITS / 2 + graces * GRACE_STEP_UNITS - OPENING_UNITS;
+  return '<note loc="4" dur="8" grace="unacc" visible="false"/>'.repeat(Math.ceil(missing / GRACE_UNITS));
 }
 
 function writeGraces(score: Score, bar: Bar, piece: Piece, accidentals: Accidentals, parts: PartsOfNotes): string {

@@ -4,11 +4,7 @@
 import type { Bar, Score } from "../model/score.js";
 import { layerOf, type PartsOfNotes } from "./layer.js";
 import { cutAtBars, type Piece } from "./pieces.js";
-
-/** Width and height of a cell in the engraver's inner units; 25 units are one pixel at scale 40. */
-export const CELL_UNITS = 1000;
-/** Height that a finding mark needs above the staff, in inner units. */
-export const MARK_UNITS = 560;
+import { CELL_UNITS, MARK_UNITS } from "./room.js";
 
 /** Room asked for: the engraver may press a full line together by a twentieth. */
 const ROOM_UNITS = 1.04 * CELL_UNITS;

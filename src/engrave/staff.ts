@@ -4,7 +4,8 @@
 // share one line. One layout serves all widths: lines of music wrap on wide screens and paper, and stand side by side
 // in a strip on phones.
 import type { Score } from "../model/score.js";
-import { CELL_UNITS, type CellGroup, type MeiScore, writeMei } from "./mei.js";
+import { type CellGroup, type MeiScore, writeMei } from "./mei.js";
+import { CELL_UNITS } from "./room.js";
 import { drawSystem, type EngravedSystem, type Glyphs } from "./system.js";
 
 export type { EngravedSystem } from "./system.js";

@@ -2,7 +2,8 @@
 // Turns one page of the engraver (one line of music) into the SVG that goes into the report.
 import type { Score } from "../model/score.js";
 import { CELL_SIZE_PX } from "./cell.js";
-import { CELL_UNITS, type CellGroup, MARK_UNITS } from "./mei.js";
+import type { CellGroup } from "./mei.js";
+import { CELL_UNITS, GRACE_SCALE, GRACE_STEP_UNITS, MARK_UNITS } from "./room.js";
 import { descendants, elementsOf, parseSvg, type SvgElement, textOf, writeSvg } from "./svg-tree.js";
 
 /** A bar's place in its line of music, as shares of the line's width. */
@@ -31,6 +32,10 @@ export interface EngravedSystem {
   /** upper edge of the drawing to the top staff line */
   readonly staffTopPx: number;
   readonly bars: readonly BarPlace[];
+  /** the centre of each note's cell as a share of the width, by note id */
+  readonly notes: ReadonlyMap<string, number>;
+  /** width of a cell as a share of the width */
+  readonly cellWidth: number;
   readonly marks: readonly MarkPlace[];
   /** centre of each note's cell and of its notehead in the engraver's units: they must agree */
   readonly centres: readonly { readonly note: string; readonly cell: number; readonly head: number }[];
@@ -55,7 +60,6 @@ export interface SystemContext {
 /** Width of Bravura's noteheads at the engraver's scale .72, in its units: black and half, whole, breve. */
 const HEAD_WIDTH: Readonly<Record<string, number>> = { E0A4: 226, E0A3: 226, E0A2: 291, E0A0: 420 };
 const CELL_HEIGHT_UNITS = Math.round((CELL_UNITS * CELL_SIZE_PX.height) / CELL_SIZE_PX.width);
-const GRACE_SCALE = 0.75;
 /** Blank below the cells and above the marks. */
 const EDGE_UNITS = 60;
 
@@ -70,6 +74,8 @@ interface Drawing {
   readonly marks: { notes: readonly string[]; x: number; y: number }[];
   readonly centres: { note: string; cell: number; head: number }[];
   readonly heads: ReadonlyMap<string, number>;
+  /** centre of each note's cell by note id */
+  readonly cells: Map<string, number>;
   staffTop: number;
   bottom: number;
 }
@@ -93,6 +99,7 @@ export function drawSystem(page: string, context: SystemContext): EngravedSystem
     marks: [],
     centres: [],
     heads: headCentres(inner),
+    cells: new Map(),
     staffTop: Number.POSITIVE_INFINITY,
     bottom: height,
   };
@@ -108,6 +115,8 @@ export function drawSystem(page: string, context: SystemContext): EngravedSystem
     heightPx: Math.round(total * px * 10) / 10,
     staffTopPx: (drawing.staffTop + EDGE_UNITS) * px,
     bars: drawing.bars.map(({ bar, from, to }) => ({ bar, from: share(from, width), to: share(to, width) })),
+    notes: new Map([...drawing.cells].map(([note, x]) => [note, share(x, width)])),
+    cellWidth: share(CELL_UNITS, width),
     marks: drawing.marks.map(({ notes, x, y }) => ({ notes, x: share(x, width), y: share(y + EDGE_UNITS, total) })),
     centres: drawing.centres,
     smallestGapUnits: Math.min(
@@ -154,6 +163,7 @@ function headCentres(inner: SvgElement): ReadonlyMap<string, number> {
 /** An element as it goes into the page; none where there is nothing to see. */
 function redraw(element: SvgElement, drawing: Drawing, context: SystemContext): SvgElement[] {
   const { id = "", class: kind = "" } = element.attributes;
+  if (element.attributes.visibility === "hidden") return [];
   if (kind === "harm") return placeholder(element, id, drawing, context);
   if (kind.startsWith("mNum")) return barNumber(element);
   if (kind === "measure") noteBar(element, id, drawing);
@@ -209,13 +219,23 @@ function isStroke(child: SvgElement | string): child is SvgElement {
   );
 }
 
+/** How far a treble clef rises into the place of a bar number. */
+const CLEF_RISE_UNITS = 200;
+/** The baseline at which a bar number just fits under the upper edge. */
+const LOWEST_TOP_UNITS = 170;
+/** From a bar number to its bar line. */
+const BAR_NUMBER_UNITS = 200;
+
 function barNumber(element: SvgElement): SvgElement[] {
   const text = [...descendants(element)].find((child) => child.name === "text");
   if (text === undefined) return [];
   const { x = "0", y = "0" } = text.attributes;
-  // To the left of its bar line, where no mark of the bar's first note and no volta bracket can cover it.
+  // The first stands clear of a treble clef; the others to the left of their bar line, where no mark of the bar's first
+  // note and no end of a volta bracket can cover them.
   const isFirst = x === "0";
-  const place = isFirst ? { x, y, "text-anchor": "start" } : { x: String(Number(x) - 60), y, "text-anchor": "end" };
+  const place = isFirst
+    ? { x, y: String(Math.max(Number(y) - CLEF_RISE_UNITS, LOWEST_TOP_UNITS)), "text-anchor": "start" }
+    : { x: String(Number(x) - BAR_NUMBER_UNITS), y, "text-anchor": "end" };
   return [{ name: "text", attributes: { class: "bar-number", ...place }, children: [textOf(element)] }];
 }
 
@@ -239,6 +259,11 @@ function placeholder(element: SvgElement, id: string, drawing: Drawing, context:
   return [];
 }
 
+/** Grace notes' cells stay in their bar; they shrink only where a rest or tied note before them leaves too little room. */
+function graceStep(room: number, graces: number): number {
+  return Math.floor(Math.min(GRACE_STEP_UNITS, room / Math.max(1, graces)));
+}
+
 /** The cells of a note or chord, one above the other; grace notes to the left, smaller. */
 function cellsAt(at: Box, group: CellGroup, drawing: Drawing, context: SystemContext): SvgElement[] {
   const top = Math.round(at.y - 0.75 * CELL_UNITS);
@@ -248,9 +273,14 @@ function cellsAt(at: Box, group: CellGroup, drawing: Drawing, context: SystemCon
     cell: at.x,
     head: drawing.heads.get(`n${lead}`) ?? Number.NaN,
   });
-  const columns = [...group.graces.map((notes) => ({ notes, scale: GRACE_SCALE })), { notes: group.notes, scale: 1 }];
-  return columns.flatMap(({ notes, scale }, column) => {
-    const left = at.x - CELL_UNITS / 2 - (columns.length - 1 - column) * CELL_UNITS * 0.8;
+  const left = at.x - CELL_UNITS / 2;
+  const step = graceStep(left - (drawing.bars.at(-1)?.from ?? 0), group.graces.length);
+  const graces = group.graces.map((notes, column) => ({
+    notes,
+    left: left - (group.graces.length - column) * step,
+    scale: (GRACE_SCALE * step) / GRACE_STEP_UNITS,
+  }));
+  return [...graces, { notes: group.notes, left, scale: 1 }].flatMap(({ notes, left, scale }) => {
     const width = CELL_UNITS * scale;
     const height = CELL_HEIGHT_UNITS * scale;
     drawing.bottom = Math.max(drawing.bottom, top + notes.length * height);
@@ -258,6 +288,7 @@ function cellsAt(at: Box, group: CellGroup, drawing: Drawing, context: SystemCon
       const id = context.score.notes[index]?.id ?? "";
       const symbol = context.cells.get(id);
       if (symbol === undefined) return [];
+      drawing.cells.set(id, left + width / 2);
       const place = { x: String(left), y: String(top + row * height), width: String(width), height: String(height) };
       return [
         { name: "use", attributes: { class: "cell", "data-note": id, href: `#${symbol}`, ...place }, children: [] },

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-import { Interval } from "tonal";
+import { Interval, Note } from "tonal";
 import type { Transposition } from "./pitch.js";
 
 const NUMBER_WORDS = ["", "unison", "second", "third", "fourth", "fifth", "sixth", "seventh", "octave"] as const;
@@ -10,6 +10,12 @@ const QUALITY_WORDS: Readonly<Record<string, string>> = {
   A: "augmented ",
   d: "diminished ",
 };
+
+/** What leads from one pitch to another, both scientific. @example intervalBetween("D4", "D3") // { semitones: -12, interval: "-8P" } */
+export function intervalBetween(from: string, to: string): Transposition {
+  const interval = Interval.distance(from, to);
+  return { interval, semitones: (Note.midi(to) ?? 0) - (Note.midi(from) ?? 0) };
+}
 
 /** A transposition in plain words. @example transpositionWords({ semitones: -7, interval: "-5P" }) // "a fifth lower" */
 export function transpositionWords(transposition: Transposition): string {

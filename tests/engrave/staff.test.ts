@@ -60,6 +60,37 @@ describe("cells under the notes", () => {
   });
 });
 
+describe("cells of grace notes", () => {
+  it.each([
+    ["opening a bar", "C3:4 | g:D3 C3:4"],
+    ["two opening a bar", "C3:4 | g:D3 g:E3 C3:4"],
+    ["three opening a bar, low", "C3:4 | g:A1 g:B1 g:D2 C2:4"],
+    ["after a rest", "C3:4 | r:1/4 g:D3 C3:1/4 D3:1/2 E3:1 F3:2"],
+    ["after a tied note", "C3:4~ | C3:1/4 g:D3 g:E3 C3:1/4 D3:1/2 E3:1 F3:2"],
+    ["in a crowded bar", `C3:1 g:D3 C3:3 | g:D3 C3:1/16 ${Array.from({ length: 24 }, () => "C3:1/8").join(" ")}`],
+  ])("stay on their side of the bar line: %s", async (_, text) => {
+    const score = melody(text);
+    const { systems } = await draw(score);
+    for (const { svg, bars, notes, widthPx } of systems) {
+      const edges = [...svg.matchAll(/class="cell" data-note="(\w+)"[^>]* x="(-?[\d.]+)"/g)];
+      for (const [, note = "", x] of edges) {
+        const bar = bars.find((one) => one.bar === score.notes.find(({ id }) => id === note)?.bar);
+        expect(Number(x), note).toBeGreaterThanOrEqual((bar?.from ?? 1) * widthPx * 25 - 20);
+        expect(notes.get(note)).toBeGreaterThan(bar?.from ?? 1);
+        expect(notes.get(note)).toBeLessThan(bar?.to ?? 0);
+      }
+    }
+  });
+
+  it("have their full size at the start of a bar", async () => {
+    const { systems } = await draw(melody("C3:4 | g:D3 g:E3 C3:4 | g:D3 C3:4"));
+    const widths = systems.flatMap(({ svg }) =>
+      [...svg.matchAll(/class="cell"[^>]* width="([\d.]+)"/g)].map((match) => Number(match[1])),
+    );
+    expect(widths).toEqual([1000, 750, 750, 1000, 750, 1000]);
+  });
+});
+
 describe("the drawing", () => {
   it("is the same every time", async () => {
     const score = sampleReport().score;

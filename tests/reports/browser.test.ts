@@ -86,6 +86,29 @@ describe.skipIf(isMissing && !process.env.CI)("the page in a browser", () => {
     });
   });
 
+  it.each([390, 820, 1280])(
+    "brings the whole line of music of a linked bar or note into view at %i px",
+    async (width) => {
+      await open({ viewport: { width, height: 844 }, reducedMotion: "reduce" }, async (page) => {
+        for (const place of ["bar-9", "note-p1b14n3"]) {
+          await page.evaluate(`location.hash = "${place}"`);
+          const box = await page.evaluate(`(() => {
+          const lit = getComputedStyle(document.querySelector(":target"), "::before");
+          const { top, bottom } = document.querySelector(":target").closest(".system").getBoundingClientRect();
+          const { left, right } = document.querySelector(":target").getBoundingClientRect();
+          return { top, bottom, left, right, frame: lit.borderTopWidth, content: lit.content };
+        })()`);
+          const { top, bottom, left, right, frame, content } = box as Record<string, number | string>;
+          expect(top, place).toBeGreaterThanOrEqual(0);
+          expect(bottom, place).toBeLessThanOrEqual(844);
+          expect(left, place).toBeGreaterThanOrEqual(0);
+          expect(right, place).toBeLessThanOrEqual(width);
+          expect([frame, content]).toEqual(["2px", '""']);
+        }
+      });
+    },
+  );
+
   it("changes between day and night by keyboard", async () => {
     await open({ colorScheme: "light" }, async (page) => {
       const ground = (): Promise<unknown> => page.evaluate(GROUND);
