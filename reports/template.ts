@@ -18,11 +18,10 @@ export type Template = (view: object) => string;
  * Loads `page.hbs` of a folder with all other templates of the folder as partials by file name.
  *
  * @param folder a folder beside this module, such as "check"
+ * @param lender another folder whose templates are partials, too; own ones of the same name count
  * @throws Error from the template when it names something that the view lacks
  */
-export async function loadTemplate(folder: string): Promise<Template> {
-  const place = new URL(`./${folder}/`, import.meta.url);
-  const files = (await readdir(place)).filter((file) => file.endsWith(".hbs")).sort();
+export async function loadTemplate(folder: string, lender?: string): Promise<Template> {
   const handlebars = Handlebars.create();
   handlebars.registerHelper("own", (value: unknown) => {
     if (!(value instanceof OwnMarkup)) throw new TypeError("the helper own takes markup made by huipath only");
@@ -30,15 +29,24 @@ export async function loadTemplate(folder: string): Promise<Template> {
   });
   const options = { strict: true, knownHelpersOnly: true, knownHelpers: HELPERS };
   const templates = new Map<string, Handlebars.TemplateDelegate<object>>();
-  for (const file of files) {
-    const name = file.replace(/\.hbs$/, "");
-    const template = handlebars.compile<object>(await readFile(new URL(file, place), "utf8"), options);
-    handlebars.registerPartial(name, template);
-    templates.set(name, template);
-  }
+  for (const one of [...(lender === undefined ? [] : [lender]), folder])
+    for (const [name, text] of await readTemplates(one)) {
+      const template = handlebars.compile<object>(text, options);
+      handlebars.registerPartial(name, template);
+      templates.set(name, template);
+    }
   const page = templates.get("page");
   if (page === undefined) throw new Error(`no page.hbs in reports/${folder}`);
   return (view) => page(view);
+}
+
+/** The templates of a folder by name. */
+async function readTemplates(folder: string): Promise<readonly (readonly [name: string, text: string])[]> {
+  const place = new URL(`./${folder}/`, import.meta.url);
+  const files = (await readdir(place)).filter((file) => file.endsWith(".hbs")).sort();
+  return Promise.all(
+    files.map(async (file) => [file.replace(/\.hbs$/, ""), await readFile(new URL(file, place), "utf8")] as const),
+  );
 }
 
 /** Parts of the style sheet in the order in which they count. */

@@ -5,6 +5,7 @@ import { createRequire } from "node:module";
 import { Command, CommanderError } from "commander";
 import { InputProblem } from "./problem.js";
 import type { CheckCall } from "./run/check.js";
+import type { CompareCall } from "./run/compare.js";
 import type { GuideCall } from "./run/guide.js";
 import type { Outcome, Progress } from "./run/outcome.js";
 import type { WhereCall } from "./run/where.js";
@@ -65,6 +66,35 @@ function program(): Command {
       finish(await (await import("./run/check.js")).runCheck(call, VERSION, progress()));
     });
   huipath
+  huipath
+    .command("compare")
+    .description("two fingerings of one melody side by side; without B, A against the best")
+    .argument("<a>", "a score with a fingering, - for standard input")
+    .argument("[b]", "another fingering of the same notes, or the same score again for two settings")
+    .option("--tuning <name>", "of both sides: a tuning's name or seven pitches")
+    .option("--tuning-b <name>", "of B alone")
+    .option("--transpose <interval>", "of both sides: semitones (-12) or an interval (-P5)")
+    .option("--transpose-b <interval>", "of B alone")
+    .option("--part <part>", "name, id or number of the part")
+    .option("--part-b <part>", "in B alone")
+    .option("--voice <voice>", "the voice within the part")
+    .option("--voice-b <voice>", "in B alone")
+    .option("--bars <from-to>", "only these bars, by their printed labels (or #N by order)")
+    .option("--hand <hand>", "of both sides: small, medium, large, beginner, experienced, or a YAML file")
+    .option("--hand-b <hand>", "of B alone")
+    .option("--temperament <name>", "of both sides: pythagorean, just or equal")
+    .option("--temperament-b <name>", "of B alone")
+    .option("--brief <file>", "what the arranger knows of A beyond the notes (YAML)")
+    .option("--brief-b <file>", "the same for B")
+    .option("--report <file>", "where the page goes; none for no page")
+    .option("--json <file>", "also write JSON; - for standard output")
+    .option("--quiet", "print nothing on success")
+    .option("--no-color", "plain text (the output has no colour anyway)")
+    .option("--force", "replace files that huipath did not make")
+    .action(async (score: string, scoreB: string | undefined, options: Omit<CompareCall, "score" | "scoreB">) => {
+      const call = { ...options, score, ...(scoreB === undefined ? {} : { scoreB }) };
+      finish(await (await import("./run/compare.js")).runCompare(call, VERSION, progress()));
+    });
     .command("where")
     .description("every place of a note (where D4), or what a place sounds (where 4 7.9)")
     .argument("<what...>", "a note, or a string and a place")
@@ -93,7 +123,7 @@ const oneLine = (text: string): string => text.replace(/\s*\n\s*/g, " ").trim();
 
 /** What is wrong with a call; where commander has no suggestion, where to look. */
 function callComplaint(error: CommanderError): string {
-  if (error.code === "commander.help") return "no command given; try check, where or guide, or --help";
+  if (error.code === "commander.help") return "no command given; try check, compare, where or guide, or --help";
   const text = oneLine(error.message.replace(/^error: /, "")).replace(/\.$/, "");
   const score = /'(.+\.(?:musicxml|xml|mxl))'/.exec(text)?.[1];
   if (error.code === "commander.unknownCommand" && score !== undefined) return `${text}; say huipath check ${score}`;

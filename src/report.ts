@@ -3,6 +3,7 @@
 import type { Arrival, Compound, Contact, Finger, Sound, Stroke } from "./model/fingering.js";
 import type { Score } from "./model/score.js";
 import type { CertificateJson } from "./report/certificate.js";
+import type { ChangeJson } from "./report/changes.js";
 import type { SettingJson } from "./report/setting.js";
 import type { RuleKind, Severity } from "./rule/types.js";
 
@@ -86,6 +87,8 @@ export interface BetterJson {
 }
 
 /** Blocked moves first, then effort in spare moves (thousandths as a decimal). */
+  /** what each changed place saves and costs, in score order */
+  readonly places: readonly ChangeJson[];
 export interface CostJson {
   readonly blocked: number;
   readonly effort: number;

@@ -29,7 +29,7 @@ export function runSentence(run: Run, compared: Compared): string {
 }
 
 /** Where the notes of a run lie that are played another way; of a run without any, where its charges lie. */
-function runPlace(run: Run, compared: Compared): string {
+export function runPlace(run: Run, compared: Compared): string {
   const at = run.changed.length > 0 ? run.changed : [run.from, run.until];
   return spanWords(at[0] as number, at.at(-1) as number, compared);
 }
@@ -124,16 +124,17 @@ function shareList(shares: readonly Share[], run: Run, compared: Compared): stri
   return listWords(rest === 0 ? words : [...words, `${moves(rest)} in other ways`]);
 }
 
-/** Where a share lies, in brackets; empty where that is the only moment of the run. */
+/** Where a share lies, in brackets; empty where that is the one note that the sentence begins with. */
 function sharePlaces({ notes }: Share, run: Run, { a, score }: Compared): string {
-  if (run.from === run.until) return "";
   const moments = [...new Set(notes.map(({ at }: NotePlace) => at))].sort((x, y) => x - y);
+  const said = run.changed.length === 0 ? run.from : run.changed[0];
+  if (moments.length === 1 && moments[0] === said && run.changed.length < 2) return "";
   const places = moments.map((at) => placeAt(a, at, score));
   const [first, last] = [places[0] as BarAndBeat, places.at(-1) as BarAndBeat];
-  if (places.length === 1) return ` (bar ${first.label}, beat ${first.beat})`;
-  const where = first.bar === last.bar ? `bar ${first.label}` : `bars ${first.label} to ${last.label}`;
-  if (places.length > NAMED || first.bar !== last.bar) return ` (${places.length} places, ${where})`;
-  return ` (${where}, beats ${listWords(places.map(({ beat }) => beat))})`;
+  if (first.bar === last.bar && places.length <= NAMED)
+    return ` (bar ${first.label}, ${places.length === 1 ? "beat" : "beats"} ${listWords(places.map(({ beat }) => beat))})`;
+  if (places.length === 2) return ` (${listWords(places.map(({ label, beat }) => `bar ${label}, beat ${beat}`))})`;
+  return ` (${places.length} places, ${first.bar === last.bar ? `bar ${first.label}` : `bars ${first.label} to ${last.label}`})`;
 }
 
 /** "a", "a and b", "a, b and c". */

@@ -317,10 +317,13 @@ function sharesOf(parts: readonly Part[]): readonly Share[] {
 
 const barOf = (moment: Moment): number => (moment.notes[0] as MomentNote).source.bar;
 
+/** A passage decides that holds this much of the whole difference, as a fraction (our judgement). */
+const DECIDING = { share: 3, of: 4 } as const;
+
 /**
- * The passage that decides: the fewest bars in a row whose differences add up to the whole difference or more, in its
- * direction; outside them the two lines are level, or the other one is ahead. Of several as short the one with the
- * larger sum, then the first. Null where the lines cost the same.
+ * The passage that decides: the fewest bars in a row whose differences add up to three quarters of the whole difference
+ * or more, in its direction. Of several as short the one with the largest sum, then the first. Null where the lines cost
+ * the same.
  */
 export function decidingPassage(
   notes: readonly Pick<NoteContrast, "at" | "difference">[],
@@ -333,16 +336,18 @@ export function decidingPassage(
     difference: group.reduce((sum, one) => plus(sum, one.difference), NONE),
   }));
   const towards = (difference: Difference): number => Math.sign(whole) * weightOf(difference);
-  const longer = (x: Passage, y: Passage): number => x.toBar - x.fromBar - (y.toBar - y.fromBar);
+  const decides = (difference: Difference): boolean =>
+    DECIDING.of * towards(difference) >= DECIDING.share * Math.abs(whole);
   let best: Passage | null = null;
   for (const [start, { bar: fromBar }] of bars.entries()) {
     let difference = NONE;
     for (const { bar: toBar, difference: more } of bars.slice(start)) {
       difference = plus(difference, more);
-      const found = { fromBar, toBar, difference };
-      if (best !== null && longer(found, best) > 0) break;
-      if (towards(difference) < Math.abs(whole)) continue;
-      if (best === null || longer(found, best) < 0 || towards(difference) > towards(best.difference)) best = found;
+      const longer = best === null ? -1 : toBar - fromBar - (best.toBar - best.fromBar);
+      if (longer > 0) break;
+      if (!decides(difference)) continue;
+      if (best === null || longer < 0 || towards(difference) > towards(best.difference))
+        best = { fromBar, toBar, difference };
       break;
     }
   }

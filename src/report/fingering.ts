@@ -9,6 +9,7 @@ import type { BetterJson, BillJson, CheckJson, CostJson, NoteJson, ObjectiveJson
 import type { Cost } from "../rule/cost.js";
 import type { Charge, Played } from "../search/charges.js";
 import { noteEntries, sourceOf, spareMoves } from "./notes.js";
+import { changeEntries } from "./changes.js";
 
 /** What the search was asked for, and what the other wish would have given. */
 export interface Aim {
@@ -52,7 +53,7 @@ export function fingeringJson(line: Fingered): CheckJson["fingering"] {
     total: costJson(verdicts.total),
     notes,
     bill: verdicts.bill.map(billLine),
-    better: better?.map((one) => betterEntry(one, notes)) ?? null,
+    better: better?.map((one) => betterEntry(one, line, notes)) ?? null,
     objective: objectiveJson(aim),
     ways: ways?.map((way) => wayEntry(way, played, notes)) ?? null,
     sameFigures:
@@ -86,10 +87,11 @@ function changeEntry(note: string, from: string, to: string, notes: readonly Not
   return { note, bar: one?.bar ?? "", beat: one?.beat ?? "", from, to };
 }
 
-function betterEntry(line: BetterLine, notes: readonly NoteJson[]): BetterJson {
+function betterEntry(better: BetterLine, { score, played }: Fingered, notes: readonly NoteJson[]): BetterJson {
   return {
-    total: costJson(line.total),
-    changes: line.changes.map(({ note, from, to }) => changeEntry(note, from, to, notes)),
+    total: costJson(better.total),
+    changes: better.changes.map(({ note, from, to }) => changeEntry(note, from, to, notes)),
+    places: changeEntries(better.runs, { a: played, b: better.played, score }),
   };
 }
 

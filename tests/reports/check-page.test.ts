@@ -215,6 +215,12 @@ describe("a hostile score", () => {
               from: EVIL,
               to: EVIL,
             })),
+            places: line.places.map((one) => ({
+              ...one,
+              notes: one.notes.map((id) => `${id}${EVIL}`),
+              place: EVIL,
+              sentence: `${EVIL}: ${EVIL}`,
+            })),
           })),
         },
         findings: json.findings.map((finding) => ({

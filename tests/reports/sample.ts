@@ -508,7 +508,7 @@ export function sampleReport(times = 1): Report {
           {
             total: { blocked: 0, effort: 1.5 },
             changes: json
-              .slice(0, 1)
+              .slice(0, 3)
               .map(({ id, bar, beat }) => ({ note: id, bar, beat, from: "san gou 1", to: "san tiao 6" })),
           },
         ],
@@ -530,6 +530,26 @@ export function sampleReport(times = 1): Report {
       title: "zhèng diào",
       characters: "正調",
       change: "the standard tuning",
+            places: [
+              {
+                fromBar: "1",
+                fromBeat: "1",
+                toBar: "1",
+                toBeat: "3",
+                notes: json.slice(0, 3).map(({ id }) => id),
+                difference: { blocked: 0, effort: -0.5 },
+                saves: [
+                  {
+                    rule: "alternate-strokes",
+                    notes: json.slice(1, 2).map(({ id }) => id),
+                    difference: { blocked: 0, effort: -0.5 },
+                  },
+                ],
+                costs: [],
+                place: "Bar 1, beats 1 to 3",
+                sentence: "Bar 1, beats 1 to 3: 3 notes played another way save 0.5 in strokes of one kind in a row.",
+              },
+            ],
       note: "the open strings are sol la do re mi sol la on F",
     },
     transposition: "an octave lower",

@@ -1,0 +1,199 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// The view of `huipath compare`: the comparison as the templates print it. Plain data, every key there.
+import type { ChangeJson, DifferenceJson } from "../src/report/changes.js";
+import type { CompareJson, Comparison } from "../src/report/compare.js";
+import type { CostJson } from "../src/report.js";
+import { anchor } from "./anchors.js";
+import { amountWords, costWords, sideWords, signed } from "./compare-words.js";
+import type { OwnMarkup } from "./template.js";
+import { count, number } from "./words.js";
+
+interface ChangeView {
+  readonly href: string;
+  readonly place: string;
+  readonly words: string;
+  readonly decides: boolean;
+}
+
+interface NoteSideView {
+  readonly spoken: string;
+  readonly effort: string;
+}
+
+/** All that the page prints. */
+export interface CompareView {
+  readonly style: OwnMarkup;
+  readonly head: {
+    readonly title: string;
+    readonly creator: string;
+    readonly facts: readonly string[];
+    readonly tool: string;
+  };
+  readonly answer: {
+    readonly sentence: string;
+    /** empty where both cost the same */
+    readonly deciding: string;
+    readonly sides: readonly {
+      readonly letter: string;
+      readonly what: string;
+      readonly total: string;
+      readonly setting: string;
+    }[];
+  };
+  readonly changes: {
+    readonly lead: string;
+    readonly shown: readonly ChangeView[];
+    readonly folded: readonly ChangeView[];
+    readonly foldedLabel: string;
+  };
+  readonly notes: readonly {
+    readonly id: string;
+    readonly bar: string;
+    readonly startsBar: boolean;
+    readonly beat: string;
+    readonly note: string;
+    readonly a: NoteSideView;
+    readonly b: NoteSideView;
+    readonly same: boolean;
+    readonly difference: string;
+  }[];
+  readonly rules: {
+    readonly rows: readonly {
+      readonly title: string;
+      readonly a: string;
+      readonly b: string;
+      readonly difference: string;
+      readonly way: "less" | "more";
+      readonly bar: string;
+    }[];
+    readonly a: string;
+    readonly b: string;
+    readonly difference: string;
+  };
+  readonly settings: readonly {
+    readonly name: string;
+    readonly a: string;
+    readonly b: string;
+    readonly apart: boolean;
+  }[];
+}
+
+/** Builds the view. */
+export function viewCompare(comparison: Comparison, style: OwnMarkup): CompareView {
+  const { json, score } = comparison;
+  return {
+    style,
+    head: {
+      title: score.title === null || score.title.trim() === "" ? score.file : score.title,
+      creator: score.creator ?? "",
+      facts: [`part ${json.score.part}`, count(json.score.bars, "bar"), count(json.score.notes, "note")],
+      tool: `${json.tool.name} ${json.tool.version}`,
+    },
+    answer: {
+      sentence: comparison.sentence,
+      deciding: json.deciding?.sentence ?? "",
+      sides: (["a", "b"] as const).map((side) => ({
+        letter: side.toUpperCase(),
+        what: sideWords(json, side),
+        total: costWords(json[side].total),
+        setting: settingWords(json, side),
+      })),
+    },
+    changes: viewChanges(comparison),
+    notes: viewNotes(comparison),
+    rules: viewRules(comparison),
+    settings: comparison.settings.map((row) => ({ ...row, apart: row.a !== row.b })),
+  };
+}
+
+function settingWords(json: CompareJson, side: "a" | "b"): string {
+  const { tuning, transpose, hand } = json[side].setting;
+  const moved = transpose === 0 ? "as written" : `${signed(transpose)} semitones`;
+  return `${tuning}, ${moved}, hand ${hand}`;
+}
+
+/** Changes that stand open, the largest ones; the others unfold. Both in order of the melody. */
+const OPEN_CHANGES = 8;
+
+function viewChanges(comparison: Comparison): CompareView["changes"] {
+  const { changes } = comparison.json;
+  const size = ({ difference: { blocked, effort } }: ChangeJson): number => Math.abs(blocked) * 1e6 + Math.abs(effort);
+  const open = new Set([...changes].sort((x, y) => size(y) - size(x)).slice(0, OPEN_CHANGES));
+  const view = (change: ChangeJson): ChangeView => viewChange(change, comparison);
+  const folded = changes.filter((change) => !open.has(change));
+  return {
+    lead: leadWords(changes.length),
+    shown: changes.filter((change) => open.has(change)).map(view),
+    folded: folded.map(view),
+    foldedLabel: count(folded.length, "smaller one"),
+  };
+}
+
+function leadWords(places: number): string {
+  if (places === 0) return "Nowhere: every note is played and charged the same way.";
+  return `${count(places, "place")}, each from the first note that is played another way to the last one that feels it. What B saves and costs there is counted against A.`;
+}
+
+function viewChange(change: ChangeJson, { json }: Comparison): ChangeView {
+  const { place, sentence } = change;
+  const first = json.notes.find(({ id }) => [...change.notes, ...changedNotes(change)].includes(id));
+  return {
+    href: first === undefined ? "#notes" : `#${anchor("note", first.id)}`,
+    place,
+    words: sentence.slice(`${place}: `.length),
+    decides: isDeciding(change, json),
+  };
+}
+
+const changedNotes = ({ saves, costs }: ChangeJson): readonly string[] =>
+  [...saves, ...costs].flatMap(({ notes }) => notes);
+
+/** Some note of it that differs lies in the passage that decides. */
+function isDeciding(change: ChangeJson, { deciding, notes }: CompareJson): boolean {
+  if (deciding === null) return false;
+  const from = notes.findIndex(({ bar }) => bar === deciding.fromBar);
+  const to = notes.findLastIndex(({ bar }) => bar === deciding.toBar);
+  const own = new Set([...change.notes, ...changedNotes(change)]);
+  return notes.slice(from, to + 1).some(({ id }) => own.has(id));
+}
+
+function viewNotes({ json, pitches }: Comparison): CompareView["notes"] {
+  const side = ({ spoken, ...cost }: CompareJson["notes"][number]["a"]): NoteSideView => ({
+    spoken: spoken ?? "no place",
+    effort: amountWords(cost),
+  });
+  return json.notes.map((note, i) => ({
+    id: anchor("note", note.id),
+    bar: note.bar,
+    startsBar: json.notes[i - 1]?.bar !== note.bar,
+    beat: note.beat,
+    note: pitches[i] ?? "",
+    a: side(note.a),
+    b: side(note.b),
+    same: note.a.spoken === note.b.spoken,
+    difference: differenceWords(note.difference),
+  }));
+}
+
+function viewRules({ json, titles }: Comparison): CompareView["rules"] {
+  const most = Math.max(...json.rules.map(({ difference }) => Math.abs(difference.effort)), 0);
+  const share = ({ effort }: DifferenceJson): number => (most === 0 ? 0 : Math.round((100 * Math.abs(effort)) / most));
+  return {
+    rows: json.rules.map(({ rule, a, b, difference }) => ({
+      title: titles.get(rule) ?? rule,
+      a: amountWords(a),
+      b: amountWords(b),
+      difference: differenceWords(difference),
+      way: difference.effort < 0 ? "less" : "more",
+      bar: difference.effort === 0 ? "border: 0" : `width: ${share(difference)}%`,
+    })),
+    a: amountWords(json.a.total),
+    b: amountWords(json.b.total),
+    difference: differenceWords(json.difference),
+  };
+}
+
+/** "+0.3", "−2.1"; what cannot be played stands before it. */
+function differenceWords({ blocked, effort }: CostJson): string {
+  return blocked === 0 ? signed(effort) : `${signed(blocked)} stop, ${number(effort) === "0" ? "0" : signed(effort)}`;
+}

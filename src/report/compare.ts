@@ -1,0 +1,192 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// Two fingerings of one melody side by side: the value that the outputs of `compare` are made from. No markup here.
+import type { Billed, Contrast, RuleContrast } from "../check/contrast.js";
+import { contrast } from "../check/contrast.js";
+import type { Moment, MomentNote } from "../model/moments.js";
+import { pitchName } from "../model/pitch.js";
+import type { Score } from "../model/score.js";
+import type { Setting } from "../model/setting.js";
+import { transpositionWords } from "../model/transposition-words.js";
+import type { CheckJson, CostJson } from "../report.js";
+import type { Rule } from "../rule/types.js";
+import { type ChangeJson, changeEntries, type DifferenceJson, differenceJson } from "./changes.js";
+import { answerSentence, decidingSentence } from "./compare-words.js";
+import { costJson } from "./fingering.js";
+import { barLabel, sourceOf } from "./notes.js";
+import { scoreJson, tempoOf } from "./score.js";
+import { type SettingJson, settingJson } from "./setting.js";
+
+/** One of the two. */
+export interface SideJson {
+  /** null for the best fingering that was found for A */
+  readonly file: string | null;
+  readonly setting: SettingJson;
+  readonly source: CheckJson["fingering"]["source"];
+  readonly total: CostJson;
+}
+
+/** One note on one side; null where it is left out. */
+export interface NoteSideJson extends CostJson {
+  readonly spoken: string | null;
+}
+
+/** `--json` of `compare`. Every difference is b minus a; ids and bars are those of A. */
+export interface CompareJson {
+  readonly schema: 1;
+  readonly tool: CheckJson["tool"];
+  readonly command: "compare";
+  readonly score: CheckJson["score"];
+  readonly a: SideJson;
+  readonly b: SideJson;
+  readonly difference: DifferenceJson;
+  /** rules that charge something on either side, those that differ most first */
+  readonly rules: readonly {
+    readonly rule: string;
+    readonly a: CostJson;
+    readonly b: CostJson;
+    readonly difference: DifferenceJson;
+  }[];
+  /** notes that differ in reading or cost, in score order */
+  readonly notes: readonly {
+    readonly id: string;
+    readonly bar: string;
+    readonly beat: string;
+    readonly a: NoteSideJson;
+    readonly b: NoteSideJson;
+    readonly difference: DifferenceJson;
+  }[];
+  /** where they part, in score order */
+  readonly changes: readonly ChangeJson[];
+  /**
+   * The fewest bars in a row whose notes' differences add up to three quarters of the whole difference or more; null
+   * where both cost the same.
+   */
+  readonly deciding: {
+    readonly fromBar: string;
+    readonly toBar: string;
+    readonly difference: DifferenceJson;
+    readonly sentence: string;
+  } | null;
+}
+
+/** What one side is made from. */
+export interface Side {
+  /** null for the best fingering that was found for A */
+  readonly file: string | null;
+  readonly score: Score;
+  readonly setting: Setting;
+  /** the brief's file; null without one */
+  readonly brief: string | null;
+  readonly billed: Billed;
+}
+
+/** All that a page says about two fingerings. */
+export interface Comparison {
+  readonly json: CompareJson;
+  /** A's melody; ids equal those of the JSON */
+  readonly score: Score;
+  /** the answer in one sentence */
+  readonly sentence: string;
+  /** what each side was read and judged with, row by row */
+  readonly settings: readonly {
+    readonly name: string;
+    readonly a: string;
+    readonly b: string;
+  }[];
+  /** pitches as printed, of the notes in `json.notes` */
+  readonly pitches: readonly string[];
+  /** titles of rules by id */
+  readonly titles: ReadonlyMap<string, string>;
+}
+
+/**
+ * Puts two sides together.
+ *
+ * @param rules the book, for titles
+ */
+export function assembleComparison(a: Side, b: Side, rules: readonly Rule[], version: string): Comparison {
+  const found = contrast(a.billed, b.billed);
+  const compared = { a: a.billed.played, b: b.billed.played, score: a.score };
+  const deciding = found.deciding;
+  const { score } = a;
+  return {
+    json: {
+      schema: 1,
+      tool: { name: "huipath", version },
+      command: "compare",
+      score: scoreJson(score),
+      a: sideJson(a, found.a),
+      b: sideJson(b, found.b),
+      difference: differenceJson(found.difference),
+      rules: found.rules.map(ruleEntry),
+      notes: found.notes.map((note) => noteEntry(note, a)),
+      changes: changeEntries(found.runs, compared),
+      deciding:
+        deciding === null
+          ? null
+          : {
+              fromBar: barLabel(score, deciding.fromBar),
+              toBar: barLabel(score, deciding.toBar),
+              difference: differenceJson(deciding.difference),
+              sentence: decidingSentence(deciding, found, compared),
+            },
+    },
+    score,
+    sentence: answerSentence(found, { best: b.file === null, given: sourceOf(a.billed.played) !== "searched" }),
+    settings: settingRows(a, b),
+    pitches: found.notes.map((note) => pitchName(noteOf(note, a).source.written)),
+    titles: new Map(rules.map(({ id, title }) => [id, title])),
+  };
+}
+
+function sideJson({ file, setting, billed }: Side, total: Contrast["a"]): SideJson {
+  const source = file === null ? "searched" : sourceOf(billed.played);
+  return { file, setting: settingJson(setting), source, total: costJson(total) };
+}
+
+function ruleEntry({ rule, a, b, difference }: RuleContrast): CompareJson["rules"][number] {
+  return { rule, a: costJson(a), b: costJson(b), difference: differenceJson(difference) };
+}
+
+function noteOf({ at, note }: Contrast["notes"][number], { billed }: Side): MomentNote {
+  return (billed.played.moments[at] as Moment).notes[note] as MomentNote;
+}
+
+function noteEntry(entry: Contrast["notes"][number], a: Side): CompareJson["notes"][number] {
+  const { source } = noteOf(entry, a);
+  const side = ({ spoken, cost }: typeof entry.a): NoteSideJson => ({
+    spoken: spoken === "" ? null : spoken,
+    ...costJson(cost),
+  });
+  return {
+    id: source.id,
+    bar: barLabel(a.score, source.bar),
+    beat: source.beat,
+    a: side(entry.a),
+    b: side(entry.b),
+    difference: differenceJson(entry.difference),
+  };
+}
+
+const SOURCE = {
+  submitted: "given by the score",
+  completed: "given in part, the rest found",
+  searched: "found by search",
+};
+
+function settingRows(a: Side, b: Side): Comparison["settings"] {
+  const row = (name: string, value: (side: Side) => string) => ({ name, a: value(a), b: value(b) });
+  return [
+    row("Score", ({ file }) => file ?? `${a.file}, its fingering set aside`),
+    row("Fingering", ({ file, billed }) => SOURCE[file === null ? "searched" : sourceOf(billed.played)]),
+    row("Tuning", ({ setting: { tuning } }) => `${tuning.title}, ${tuning.strings.join(" ")}`),
+    row("Transposition", ({ setting }) => transpositionWords(setting.transpose)),
+    row("Temperament", ({ setting }) => setting.temperament),
+    row("Hand", ({ setting }) => setting.hand.name),
+    row(
+      "Tempo",
+      ({ score }) => `${tempoOf(score)} quarter notes a minute${score.tempos.length === 0 ? ", assumed" : ""}`,
+    ),
+    row("Brief", ({ brief }) => brief ?? "none"),
+  ];
+}
