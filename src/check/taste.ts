@@ -4,6 +4,7 @@
 // Cutting planes. A line's cost is a sum over rules of weight times charges, so a rival that costs less is an inequality
 // between weights. The weights nearest to the present ones that satisfy all inequalities known so far come from a linear
 // programme; the search names the best line under them, which is the next inequality, or proves that there is none.
+import { soundsAnotherNote } from "../model/written-place.js";
 import { unweigh } from "../rule/cost.js";
 import type { Weighting } from "../rule/weighting.js";
 import type { Played } from "../search/charges.js";
@@ -91,8 +92,7 @@ interface Trial {
 function obstacleIn({ own, rival, over }: Trial): Outcome | null {
   const { blocked } = unweigh(over);
   if (blocked > 0) return { outcome: "blocked", more: blocked };
-  const wrong = ({ lefts }: Played): number =>
-    lefts.flatMap((left) => left.placed).filter(({ mismatch }) => mismatch).length;
+  const wrong = ({ lefts }: Played): number => lefts.flatMap((left) => left.placed).filter(soundsAnotherNote).length;
   const more = wrong(own) - wrong(rival);
   return more > 0 ? { outcome: "wrong-places", more } : null;
 }

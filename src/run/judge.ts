@@ -1,14 +1,18 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // One score in one setting, searched and judged by the whole rule book.
 import { RULES } from "../../rules/index.js";
-import { choicesOf } from "../candidates/candidates.js";
+import { type Choice, choicesOf } from "../candidates/candidates.js";
 import { guardPins } from "../candidates/pins.js";
 import { alternativesOf } from "../check/alternatives.js";
 import { check, type Verdicts } from "../check/check.js";
-import { betterLines } from "../check/comparison.js";
+import { betterLines, type WrittenLine } from "../check/comparison.js";
+import { flipsOf } from "../check/flips.js";
+import type { ProgrammeSolver } from "../check/programme.js";
 import { momentsOfFinding } from "../check/remedies/line.js";
 import { remediesOf } from "../check/remedy.js";
 import { sameFigures } from "../check/same-figures.js";
+import { settled } from "../check/settle.js";
+import { tasteOf } from "../check/taste.js";
 import { waysOf } from "../check/ways.js";
 import { worstMoment } from "../check/worst-moment.js";
 import { type Brief, NO_BRIEF } from "../model/brief.js";
@@ -20,6 +24,7 @@ import { assembleReport } from "../report/assemble.js";
 import { certificateOf } from "../report/certificate.js";
 import type { KeptAlike } from "../report/fingering.js";
 import { sourceOf } from "../report/notes.js";
+import type { Taste } from "../report/taste.js";
 import type { Report } from "../report.js";
 import { unweigh } from "../rule/cost.js";
 import type { Rule } from "../rule/types.js";
@@ -40,10 +45,12 @@ export interface Wished {
   readonly sameFigures: number | null;
   /** the proof that nothing costs less */
   readonly certificate: boolean;
+  /** solves what a matter of taste comes down to; null where taste is not asked about */
+  readonly taste: ProgrammeSolver | null;
 }
 
 /** Nothing more. */
-const NOTHING_WISHED: Wished = { objective: "total", ways: 1, sameFigures: null, certificate: false };
+const NOTHING_WISHED: Wished = { objective: "total", ways: 1, sameFigures: null, certificate: false, taste: null };
 
 /** A searched line with what it was searched under. */
 export interface SearchedLine {
@@ -52,8 +59,10 @@ export interface SearchedLine {
   readonly sound: readonly Rule[];
   readonly brief: Brief;
   readonly moments: readonly Moment[];
+  readonly choices: readonly Choice[];
   readonly weighting: Weighting;
   readonly searched: Searched;
+  /** the searched line; what nobody writes is settled where the brief leaves it open */
   readonly played: Played;
   /** messages of rules that failed, by id */
   readonly crashed: ReadonlyMap<string, string>;
@@ -64,9 +73,11 @@ export function searchLine(score: Score, setting: Setting, brief: Brief): Search
   const rules = bookFor(setting, brief);
   const moments = momentsOf(score, setting, brief);
   const weighting = weightingOf(brief, moments, rules);
-  const { searched, crashed } = searchSound(moments, setting, rules, brief);
+  const { choices, searched, crashed } = searchSound(moments, setting, rules, brief);
   const sound = rules.filter((rule) => !crashed.has(rule.id));
-  return { rules, sound, brief, moments, weighting, searched, played: playedIn(moments, searched), crashed };
+  const found = { choices, setting, rules: sound, weighting, played: playedIn(moments, searched) };
+  const played = settled({ ...found, weight: searched.solution.weight });
+  return { rules, sound, brief, moments, choices, weighting, searched, played, crashed };
 }
 
 /** The rule book with the brief's numbers. */
@@ -82,9 +93,10 @@ export function judge(
   brief: Brief = NO_BRIEF,
   wished: Wished = NOTHING_WISHED,
 ): Report {
-  const { rules, sound, moments, weighting, searched: free, crashed } = searchLine(score, setting, brief);
+  const first = searchLine(score, setting, brief);
+  const { rules, sound, moments, weighting, searched: free, crashed } = first;
   const judged = (line: Searched) => {
-    const played = playedIn(moments, line);
+    const played = line === free ? first.played : playedIn(moments, line);
     return { played, verdicts: check(played, score, setting, rules, { brief, weighting, crashed }) };
   };
   const aimed = aimAt(wished.objective, free, { moments, setting, rules: sound, weighting });
@@ -100,8 +112,18 @@ export function judge(
     aim: { ...aimed.aim, worst: worstMoment(played, sound, weighting) },
     ways: wished.ways > 1 ? waysOf(line, wished.ways) : null,
     keptAlike: kept.keptAlike,
+    taste: wished.taste === null ? null : tasteIn(line, wished.taste),
     certificate: wished.certificate ? certificateOf({ file: score.file, setting, played, searched, version }) : null,
   });
+}
+
+/** What another taste would change: of what is written, whether it is the best for somebody; of what is not, what flips. */
+function tasteIn(line: WrittenLine, solver: ProgrammeSolver): Taste {
+  const source = sourceOf(line.played);
+  return {
+    written: source === "searched" ? null : tasteOf(line, solver),
+    flips: source === "submitted" ? null : flipsOf(line),
+  };
 }
 
 const playedIn = (moments: readonly Moment[], { solution: { lefts, rights } }: Searched): Played => ({
@@ -155,11 +177,12 @@ function searchSound(moments: readonly Moment[], setting: Setting, rules: readon
   const searchWith = (book: readonly Rule[]) => {
     const choices = choicesOf(moments, setting, book);
     guardPins(choices, brief, setting);
-    return search(choices, setting, book, { weighting: weightingOf(brief, moments, book) });
+    const searched = search(choices, setting, book, { weighting: weightingOf(brief, moments, book) });
+    return { choices, searched };
   };
   const crashed = new Map<string, string>();
   try {
-    return { searched: searchWith(rules), crashed };
+    return { ...searchWith(rules), crashed };
   } catch (failure) {
     if (failure instanceof InputProblem) throw failure;
     for (const rule of rules) {
@@ -170,6 +193,6 @@ function searchSound(moments: readonly Moment[], setting: Setting, rules: readon
       }
     }
     if (crashed.size === 0) throw failure;
-    return { searched: searchWith(rules.filter((rule) => !crashed.has(rule.id))), crashed };
+    return { ...searchWith(rules.filter((rule) => !crashed.has(rule.id))), crashed };
   }
 }

@@ -8,7 +8,7 @@ import type { Rule } from "../rule/types.js";
 import type { Weighting } from "../rule/weighting.js";
 import { type Charging, chargingRules, handGapAt, placeWeight, START, strokeGapAt } from "./pricing.js";
 import type { Step } from "./steps.js";
-import { type HandTable, type StrokeMoves, Tables } from "./tables.js";
+import { type HandTable, type StrokeMemory, type StrokeMoves, Tables } from "./tables.js";
 
 /** What leaving a given way costs at one moment, in thousandths, beside what the rules charge. */
 export interface Toll {
@@ -26,6 +26,8 @@ export interface Terms {
   readonly tolls: readonly (Toll | null)[];
   /** a charge above so many thousandths bars the way; Infinity where none does */
   readonly ceiling: number;
+  /** see `Charging`; 0 where equal lines stay equal */
+  readonly ties: number;
 }
 
 /** The rules of a step with what they charged so far. */
@@ -34,14 +36,16 @@ interface Book {
   readonly tables: Tables;
 }
 
-const bookOf = (rules: readonly Rule[], ceiling: number): Book => {
-  const charging = chargingRules(rules, ceiling);
+const bookOf = (rules: readonly Rule[], terms: Terms): Book => {
+  const charging = chargingRules(rules, terms);
   return { rules: charging, tables: new Tables(charging) };
 };
 
 /** The costs of a line. */
 export class Moves {
   private readonly moments: readonly Moment[];
+  /** what was asked of {@link places}, by moment: every pass asks again */
+  private readonly placed = new Map<number, Float64Array>();
 
   private constructor(
     readonly terms: Terms,
@@ -54,12 +58,12 @@ export class Moves {
 
   /** The costs under a rule book. */
   static under(rules: readonly Rule[], terms: Terms): Moves {
-    return new Moves(terms, bookOf(rules, terms.ceiling), null);
+    return new Moves(terms, bookOf(rules, terms), null);
   }
 
   /** The same costs but at one moment, for the moves into it and the note itself, where other rules hold. */
   excepting(index: number, rules: readonly Rule[]): Moves {
-    return new Moves(this.terms, this.book, { index, book: bookOf(rules, this.terms.ceiling) });
+    return new Moves(this.terms, this.book, { index, book: bookOf(rules, this.terms) });
   }
 
   /** The same costs with another toll at one moment. */
@@ -81,14 +85,26 @@ export class Moves {
 
   /** What each left hand of a step costs by itself. */
   places(index: number, step: Step): Float64Array {
-    return Float64Array.from(step.lefts, (left) => this.place(index, left));
+    let known = this.placed.get(index);
+    if (known === undefined) {
+      known = Float64Array.from(step.lefts, this.placing(index));
+      this.placed.set(index, known);
+    }
+    return known;
   }
 
   /** What a left hand costs by itself at a moment. */
   place(index: number, left: Left): number {
+    return this.placing(index)(left);
+  }
+
+  private placing(index: number): (left: Left) => number {
     const { moment } = this.terms.choices[index] as Choice;
+    const { rules } = this.bookAt(index);
     const factors = this.terms.weighting.between(index, index);
-    return placeWeight(this.bookAt(index).rules, moment, left, factors) + (this.terms.tolls[index]?.left(left) ?? 0);
+    const toll = this.terms.tolls[index];
+    if (!toll) return (left) => placeWeight(rules, moment, left, factors);
+    return (left) => placeWeight(rules, moment, left, factors) + toll.left(left);
   }
 
   /** What each stroke costs by itself at a moment, by ids. */

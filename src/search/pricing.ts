@@ -23,16 +23,22 @@ export interface Charging {
   readonly strokeMove: readonly (StrokeMoveRule & RuleProse)[];
   /** a charge above so many thousandths bars the way; Infinity where none does */
   readonly ceiling: number;
+  /** what a thousandth weighs where lines of equal cost are told apart by what rules charge by themselves; 0 where not */
+  readonly ties: number;
 }
 
 /** Sorts a rule book by reach. */
-export function chargingRules(rules: readonly Rule[], ceiling = Number.POSITIVE_INFINITY): Charging {
+export function chargingRules(
+  rules: readonly Rule[],
+  { ceiling, ties }: Pick<Charging, "ceiling" | "ties"> = { ceiling: Number.POSITIVE_INFINITY, ties: 0 },
+): Charging {
   return {
     place: rules.filter((rule) => rule.reach === "place"),
     strike: rules.filter((rule) => rule.reach === "strike"),
     handMove: rules.filter((rule) => rule.reach === "hand-move"),
     strokeMove: rules.filter((rule) => rule.reach === "stroke-move"),
     ceiling,
+    ties,
   };
 }
 
@@ -52,38 +58,39 @@ export const START: Left = {
 /** The right hand before the first note. */
 export const NO_STROKE: Right = RIGHTS[RIGHTS.length - 1] as Right;
 
-function priced(blocked: boolean, charge: number, factor: number, ceiling: number): number {
+function priced(blocked: boolean, charge: number, factor: number, { ceiling, ties }: Charging): number {
   const effort = effortOf(charge, factor);
-  return blocked || effort > ceiling ? BLOCK + effort : effort;
+  const weight = blocked || effort > ceiling ? BLOCK + effort : effort;
+  return ties === 0 ? weight : weight * ties + effortOf(charge);
 }
 
 /** What the place rules charge for a left hand at a moment. */
-export function placeWeight({ place, ceiling }: Charging, moment: Moment, left: Left, factors: Factors): number {
+export function placeWeight(rules: Charging, moment: Moment, left: Left, factors: Factors): number {
   let sum = 0;
-  for (const rule of place) {
+  for (const rule of rules.place) {
     const factor = factors.of(rule.id);
     for (const placed of left.placed) {
       const note = moment.notes[placed.note] as MomentNote;
       const measured = rule.measure(placed, null, note, moment, left);
       if (Number.isNaN(measured)) continue;
       const charge = rule.charge(measured, placed, note, moment, left);
-      sum += priced(rule.blocks?.(measured) ?? false, charge, factor, ceiling);
+      sum += priced(rule.blocks?.(measured) ?? false, charge, factor, rules);
     }
     for (const missing of left.missing) {
       const measured = rule.measure(null, missing, moment.notes[missing.note] as MomentNote, moment, left);
-      if (!Number.isNaN(measured)) sum += BLOCK;
+      if (!Number.isNaN(measured)) sum += priced(true, 0, 1, rules);
     }
   }
   return sum;
 }
 
 /** What the strike rules charge for a stroke. */
-export function strikeWeight({ strike, ceiling }: Charging, right: Right, factors: Factors): number {
+export function strikeWeight(rules: Charging, right: Right, factors: Factors): number {
   let sum = 0;
-  for (const rule of strike) {
+  for (const rule of rules.strike) {
     const measured = rule.measure(right);
     if (!Number.isNaN(measured))
-      sum += priced(rule.blocks?.(measured) ?? false, rule.charge(measured, right), factors.of(rule.id), ceiling);
+      sum += priced(rule.blocks?.(measured) ?? false, rule.charge(measured, right), factors.of(rule.id), rules);
   }
   return sum;
 }
@@ -98,7 +105,7 @@ export function handWeight(rules: Charging, from: Left, to: Left, gap: HandGap, 
  * arrived at. Rule by rule, since one rule asked many times in a row is quicker than many rules by turns.
  */
 export function handWeights(
-  { handMove, ceiling }: Charging,
+  rules: Charging,
   before: readonly Left[],
   after: readonly Left[],
   count: number,
@@ -106,7 +113,7 @@ export function handWeights(
   factors: Factors,
 ): Float64Array {
   const weights = new Float64Array(count * before.length);
-  for (const { id, measure, charge, blocks } of handMove) {
+  for (const { id, measure, charge, blocks } of rules.handMove) {
     const factor = factors.of(id);
     let at = 0;
     for (let l = 0; l < count; l++) {
@@ -116,7 +123,7 @@ export function handWeights(
         const measured = measure(from, to, gap);
         if (Number.isNaN(measured)) continue;
         const blocked = blocks?.(measured, from, to, gap) ?? false;
-        weights[at] = (weights[at] as number) + priced(blocked, charge(measured, from, to, gap), factor, ceiling);
+        weights[at] = (weights[at] as number) + priced(blocked, charge(measured, from, to, gap), factor, rules);
       }
     }
   }
@@ -124,22 +131,16 @@ export function handWeights(
 }
 
 /** What the stroke-move rules charge from one stroke to the next: from the last attack of a figure to the first of one. */
-export function strokeWeight(
-  { strokeMove, ceiling }: Charging,
-  from: Right,
-  to: Right,
-  gap: StrokeGap,
-  factors: Factors,
-): number {
+export function strokeWeight(rules: Charging, from: Right, to: Right, gap: StrokeGap, factors: Factors): number {
   if (from.stroke === null || to.stroke === null) return 0;
   const before = leaving(from);
   const right = entering(to);
   let sum = 0;
-  for (const rule of strokeMove) {
+  for (const rule of rules.strokeMove) {
     const measured = rule.measure(before, right, gap);
     if (Number.isNaN(measured)) continue;
     const charge = rule.charge(measured, before, right, gap);
-    sum += priced(rule.blocks?.(measured) ?? false, charge, factors.of(rule.id), ceiling);
+    sum += priced(rule.blocks?.(measured) ?? false, charge, factors.of(rule.id), rules);
   }
   return sum;
 }

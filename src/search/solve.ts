@@ -10,6 +10,7 @@ import { advance, begin } from "./forward.js";
 import { Moves, type Toll } from "./moves.js";
 import { backwardPass, cheapest, forwardPass, type Pass, type Resumed, resumeBackward, resumeForward } from "./pass.js";
 import { countStates, handsAt, layOut, type Step } from "./steps.js";
+import type { StrokeMemory } from "./tables.js";
 import { traceBack, traceOn } from "./trace.js";
 
 /** A fingering of a line. */
@@ -30,6 +31,8 @@ export interface SearchOptions {
   readonly tolls?: readonly (Toll | null)[];
   /** a charge above so many thousandths of a spare move bars the way */
   readonly ceiling?: number;
+  /** a power of two above what any line of least cost is charged by the rules themselves: such lines are then told apart */
+  readonly ties?: number;
 }
 
 /** A searched line, ready to be asked what a change would cost. */
@@ -174,11 +177,22 @@ export function search(
   rules: readonly Rule[],
   options: SearchOptions = {},
 ): Searched {
-  const { weighting = PLAIN_WEIGHTING, tolls = [], ceiling = Number.POSITIVE_INFINITY } = options;
-  const moves = Moves.under(rules, { choices, setting, weighting, tolls, ceiling });
+  const moves = movesOf(choices, setting, rules, options);
+  return lineOf(moves, layOut(choices));
+}
+
+/** What a line costs, see {@link search}. @throws RangeError when the line is too long for exact sums */
+export function movesOf(
+  choices: readonly Choice[],
+  setting: Setting,
+  rules: readonly Rule[],
+  options: SearchOptions,
+): Moves {
+  const { weighting = PLAIN_WEIGHTING, tolls = [], ceiling = Number.POSITIVE_INFINITY, ties = 0 } = options;
+  const moves = Moves.under(rules, { choices, setting, weighting, tolls, ceiling, ties });
   if (!fitsExactly(choices.length, moves.chargesPerMoment))
     throw new RangeError(`a line of ${choices.length} notes is too long for exact sums`);
-  return lineOf(moves, layOut(choices));
+  return moves;
 }
 
 function lineOf(moves: Moves, steps: readonly Step[]): Line {

@@ -24,17 +24,25 @@ export interface Step {
 export function layOut(choices: readonly Choice[]): readonly Step[] {
   const offers = new Offers();
   const steps: Step[] = [];
+  /** steps that hang on none before: equal choices are one step */
+  const known = new Map<readonly Left[], { readonly rights: Uint8Array; readonly step: Step }>();
   for (const choice of choices) {
-    const offered = offers.at(choice);
-    const before = steps.at(-1);
-    const ids = choice.lefts.map((left, l) =>
-      l < choice.plucked ? (offered.get(left.strings) as Int32Array) : idsAtPluck(left, before as Step),
-    );
-    const from = new Int32Array(ids.length + 1);
-    for (const [l, list] of ids.entries()) from[l + 1] = (from[l] as number) + list.length;
-    steps.push({ lefts: choice.lefts, plucked: choice.plucked, from, ids, ...groupByPlace(choice) });
+    const same = known.get(choice.lefts);
+    const step = same?.rights === choice.rights ? same.step : layOne(choice, offers, steps.at(-1));
+    if (choice.plucked === choice.lefts.length) known.set(choice.lefts, { rights: choice.rights, step });
+    steps.push(step);
   }
   return steps;
+}
+
+function layOne(choice: Choice, offers: Offers, before: Step | undefined): Step {
+  const offered = offers.at(choice);
+  const ids = choice.lefts.map((left, l) =>
+    l < choice.plucked ? (offered.get(left.strings) as Int32Array) : idsAtPluck(left, before as Step),
+  );
+  const from = new Int32Array(ids.length + 1);
+  for (const [l, list] of ids.entries()) from[l + 1] = (from[l] as number) + list.length;
+  return { lefts: choice.lefts, plucked: choice.plucked, from, ids, ...groupByPlace(choice) };
 }
 
 /** How many states a moment has. */

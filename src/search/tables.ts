@@ -7,13 +7,12 @@ import { type Charging, handWeight, handWeights, strikeWeight, strokeWeight } fr
 /** Row by row for each hand arrived at, the weight from each hand before. */
 export type HandTable = Float64Array;
 
-/** What every stroke costs after every other, for one length of time between them. */
-export class StrokeMoves {
+/** The weight of every stroke after every other, for one length of time between them, asked once. */
+class StrokeWeights {
   /** all strokes by all strokes; NaN where not asked yet */
   private readonly weights = new Float64Array(RIGHTS.length * RIGHTS.length).fill(Number.NaN);
   /** the same with figures among them, which are few */
   private readonly figures = new Map<string, number>();
-  private readonly blocks = new Map<Int32Array, Map<Int32Array, Float64Array>>();
 
   constructor(
     private readonly rules: Charging,
@@ -42,6 +41,35 @@ export class StrokeMoves {
   private asked(before: number, after: number): number {
     return strokeWeight(this.rules, rightAt(before), rightAt(after), this.gap, this.factors);
   }
+}
+
+/** What the right hand's rules charged so far; lines with the same rules for the right hand may share it. */
+export class StrokeMemory {
+  private readonly known = new Map<string, StrokeWeights>();
+
+  constructor(private readonly rules: Charging) {}
+
+  /** The weights over one length of time. */
+  over(key: string, gap: StrokeGap, factors: Factors): StrokeWeights {
+    let weights = this.known.get(key);
+    if (weights === undefined) {
+      weights = new StrokeWeights(this.rules, gap, factors);
+      this.known.set(key, weights);
+    }
+    return weights;
+  }
+}
+
+/** What every stroke costs after every other, in blocks for the lists of strokes of one line. */
+export class StrokeMoves {
+  private readonly blocks = new Map<Int32Array, Map<Int32Array, Float64Array>>();
+
+  constructor(private readonly weights: StrokeWeights) {}
+
+  /** The weight of one move of the right hand, by ids. */
+  weight(before: number, after: number): number {
+    return this.weights.weight(before, after);
+  }
 
   /** Row by row for each stroke arrived at, the weights from each stroke before. Remembered by the very arrays. */
   block(before: Int32Array, after: Int32Array): Float64Array {
@@ -54,7 +82,7 @@ export class StrokeMoves {
     if (block === undefined) {
       block = new Float64Array(before.length * after.length);
       let at = 0;
-      for (const to of after) for (const from of before) block[at++] = this.weight(from, to);
+      for (const to of after) for (const from of before) block[at++] = this.weights.weight(from, to);
       byAfter.set(after, block);
     }
     return block;
@@ -67,7 +95,11 @@ export class Tables {
   private readonly strokeMoves = new Map<string, StrokeMoves>();
   private readonly strikeTables = new Map<string, Float64Array>();
 
-  constructor(private readonly rules: Charging) {}
+  /** @param memory of the right hand's moves; lines whose right hand has other rules must not share it */
+  constructor(
+    private readonly rules: Charging,
+    private readonly memory = new StrokeMemory(rules),
+  ) {}
 
   /** The weight of each stroke by itself, by ids. */
   strikes(factors: Factors): Float64Array {
@@ -106,7 +138,7 @@ export class Tables {
     const key = `${factors.key} ${gap.seconds} ${gap.rested} ${gap.ornament} ${gap.ringsOn}`;
     let moves = this.strokeMoves.get(key);
     if (moves === undefined) {
-      moves = new StrokeMoves(this.rules, gap, factors);
+      moves = new StrokeMoves(this.memory.over(key, gap, factors));
       this.strokeMoves.set(key, moves);
     }
     return moves;
