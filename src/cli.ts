@@ -66,7 +66,6 @@ function program(): Command {
       finish(await (await import("./run/check.js")).runCheck(call, VERSION, progress()));
     });
   huipath
-  huipath
     .command("compare")
     .description("two fingerings of one melody side by side; without B, A against the best")
     .argument("<a>", "a score with a fingering, - for standard input")
@@ -95,6 +94,7 @@ function program(): Command {
       const call = { ...options, score, ...(scoreB === undefined ? {} : { scoreB }) };
       finish(await (await import("./run/compare.js")).runCompare(call, VERSION, progress()));
     });
+  huipath
     .command("where")
     .description("every place of a note (where D4), or what a place sounds (where 4 7.9)")
     .argument("<what...>", "a note, or a string and a place")

@@ -84,11 +84,11 @@ export interface BetterJson {
     readonly from: string;
     readonly to: string;
   }[];
+  /** what each changed place saves and costs, in score order */
+  readonly places: readonly ChangeJson[];
 }
 
 /** Blocked moves first, then effort in spare moves (thousandths as a decimal). */
-  /** what each changed place saves and costs, in score order */
-  readonly places: readonly ChangeJson[];
 export interface CostJson {
   readonly blocked: number;
   readonly effort: number;

@@ -8,8 +8,8 @@ import type { Score } from "../model/score.js";
 import type { BetterJson, BillJson, CheckJson, CostJson, NoteJson, ObjectiveJson, WayJson } from "../report.js";
 import type { Cost } from "../rule/cost.js";
 import type { Charge, Played } from "../search/charges.js";
-import { noteEntries, sourceOf, spareMoves } from "./notes.js";
 import { changeEntries } from "./changes.js";
+import { noteEntries, sourceOf, spareMoves } from "./notes.js";
 
 /** What the search was asked for, and what the other wish would have given. */
 export interface Aim {

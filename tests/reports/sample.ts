@@ -510,26 +510,6 @@ export function sampleReport(times = 1): Report {
             changes: json
               .slice(0, 3)
               .map(({ id, bar, beat }) => ({ note: id, bar, beat, from: "san gou 1", to: "san tiao 6" })),
-          },
-        ],
-      },
-      findings: found,
-      tallies: RULES.map(({ id }) => ({
-        rule: id,
-        looked: id === "assumed-tempo" ? 1 : notes.length - 1,
-        open: found.filter((finding) => finding.rule === id && finding.status === "open").length,
-        accepted: found.filter((finding) => finding.rule === id && finding.status === "accepted").length,
-        unsure: id === "harmonic-off-pitch" ? 2 : 0,
-        crashed: null,
-      })),
-      unread: [{ bar: "4", what: "a pedal mark was not read: the guqin has no pedal" }],
-    },
-    score,
-    rules: RULES,
-    tuning: {
-      title: "zhèng diào",
-      characters: "正調",
-      change: "the standard tuning",
             places: [
               {
                 fromBar: "1",
@@ -550,6 +530,26 @@ export function sampleReport(times = 1): Report {
                 sentence: "Bar 1, beats 1 to 3: 3 notes played another way save 0.5 in strokes of one kind in a row.",
               },
             ],
+          },
+        ],
+      },
+      findings: found,
+      tallies: RULES.map(({ id }) => ({
+        rule: id,
+        looked: id === "assumed-tempo" ? 1 : notes.length - 1,
+        open: found.filter((finding) => finding.rule === id && finding.status === "open").length,
+        accepted: found.filter((finding) => finding.rule === id && finding.status === "accepted").length,
+        unsure: id === "harmonic-off-pitch" ? 2 : 0,
+        crashed: null,
+      })),
+      unread: [{ bar: "4", what: "a pedal mark was not read: the guqin has no pedal" }],
+    },
+    score,
+    rules: RULES,
+    tuning: {
+      title: "zhèng diào",
+      characters: "正調",
+      change: "the standard tuning",
       note: "the open strings are sol la do re mi sol la on F",
     },
     transposition: "an octave lower",
