@@ -69,6 +69,12 @@ export default defineRule(
         doc: "mo gou, ti tiao or zhai ti on one string, as in the compound strokes",
         evidence: "our judgement",
       },
+      idleSeconds: {
+        default: 2,
+        unit: "s",
+        doc: "so long after the pluck before, the hand has had time to go back; a number above 1.5",
+        evidence: "our judgement",
+      },
     },
     examples: [
       {
@@ -88,7 +94,7 @@ export default defineRule(
           [
             2,
             "problem",
-            "san gou 1 follows san gou 4: both strokes move the hand the same way, so it goes back once without sounding.",
+            "san gou 1 follows san gou 4: both strokes move the hand the same way, so it moves once between them without sounding.",
           ],
         ],
       },
@@ -98,6 +104,13 @@ export default defineRule(
         melody: "C2 D2 F2",
         tempo: 120,
         fingering: ["san gou 1", "san gou 2", "san gou 3"],
+        finds: [],
+      },
+      {
+        shows: "two seconds between the plucks: the hand has time",
+        kind: "exception",
+        melody: "G2:2 C2:2",
+        fingering: ["san gou 4", "san gou 1"],
         finds: [],
       },
     ],
@@ -139,9 +152,9 @@ export default defineRule(
         if (right.innerStroke === null) return outer;
         return Math.min(outer, after(before, right.innerStroke, right.strings.inner));
       },
-      charge: (measured, _before, _right, gap) => measured * slowing(gap.seconds, gap.rested, 0),
+      charge: (measured, _before, _right, gap) => measured * slowing(gap.seconds, gap.rested, 0, values.idleSeconds),
       message: (sight) =>
-        `${sight.spoken} follows ${sight.spokenBefore}: both strokes move the hand the same way, so it goes back once without sounding.`,
+        `${sight.spoken} follows ${sight.spokenBefore}: both strokes move the hand the same way, so it moves once between them without sounding.`,
     };
   },
 );

@@ -2,6 +2,7 @@
 import type { Left, Placed } from "../../src/model/playing.js";
 import { defineRule, plain } from "../../src/rule/define.js";
 import type { Sight } from "../../src/rule/types.js";
+import { thumbToRingCm } from "../shared/hand-distance.js";
 
 export default defineRule(
   {
@@ -31,6 +32,12 @@ export default defineRule(
         unit: "spare moves",
         doc: "the ring finger on the bridge side of the thumb, in turn",
         evidence: "common practice",
+      },
+      moved: {
+        default: 0.15,
+        unit: "spare moves",
+        doc: "what is left of the stretch where the whole hand moves instead, in turn: hand-shift charges the rest",
+        evidence: "our judgement",
       },
       outerThumb: {
         default: 0.1,
@@ -68,22 +75,16 @@ export default defineRule(
           [
             2,
             "problem",
-            "The ring finger's place lies 9.2 cm on the bridge side of the thumb's, so the fingers cross or the whole hand moves: da 10 gou 4, then ming 9 tiao 4. This holds for the medium hand.",
+            "The ring finger's place lies 9.2 cm on the bridge side of the thumb's, so the fingers cross: da 10 gou 4, then ming 9 tiao 4. This holds for the medium hand.",
           ],
         ],
       },
       {
-        shows: "the two places lie too far apart for one hand",
-        kind: "breaks",
+        shows: "two places too far apart for one hand: it moves, which is a shift and no stretch",
+        kind: "exception",
         melody: "A2 G3",
         fingering: ["ming 13.1 gou 4", "da 7 tiao 4"],
-        finds: [
-          [
-            2,
-            "note",
-            "Thumb and ring finger have places 42.8 cm apart, more than the 13.5 cm that they reach, so the whole hand moves: ming 13.1 gou 4, then da 7 tiao 4. This holds for the medium hand.",
-          ],
-        ],
+        finds: [],
       },
       {
         shows: "the thumb reaches out over four strings beyond the ring finger",
@@ -117,23 +118,16 @@ export default defineRule(
   (values, setting) => {
     const { hand } = setting;
 
-    /** Cm from the thumb nutward to the ring finger, NaN where the two are not thumb and ring. */
-    const span = (a: Placed | null, b: Placed | null): number => {
-      if (a === null || b === null) return Number.NaN;
-      if (a.finger === "thumb" && b.finger === "ring") return b.cm - a.cm;
-      if (a.finger === "ring" && b.finger === "thumb") return a.cm - b.cm;
-      return Number.NaN;
-    };
-
-    const held = (to: Left): number => span(to.first, to.second);
+    const held = (to: Left): number => thumbToRingCm(to.first, to.second);
 
     /** Strings by which the thumb lies farther out than the ring finger. */
     const outward = (a: Placed, b: Placed): number =>
       Math.max(0, a.finger === "thumb" ? b.string - a.string : a.string - b.string);
 
+    /** In turn, and farther than a hand spans: the fingers neither cross nor stretch, the hand goes there. */
+    const isShift = (cm: number): boolean => cm < -hand.spanLimitCm || cm > hand.spanLimitCm + hand.freeShiftCm;
+
     const reach = (cm: number): number => {
-      // Farther than a hand spans, the two fingers do not cross: the hand goes there, and hand-shift says so.
-      if (cm < -hand.spanLimitCm) return 0;
       if (cm < values.crossingNote) return values.crossing;
       const part = (cm - hand.frameFarCm) / (hand.spanLimitCm - hand.frameFarCm);
       return values.stretch * Math.min(1, Math.max(0, part));
@@ -142,9 +136,9 @@ export default defineRule(
     /** What is wrong with the distance from the thumb to the ring finger. */
     const distance = (cm: number): string => {
       if (cm < values.crossingNote)
-        return `the ring finger's place lies ${plain(-cm)} cm on the bridge side of the thumb's, so the fingers cross or the whole hand moves`;
+        return `the ring finger's place lies ${plain(-cm)} cm on the bridge side of the thumb's, so the fingers cross`;
       if (cm > hand.spanLimitCm)
-        return `thumb and ring finger have places ${plain(cm)} cm apart, more than the ${plain(hand.spanLimitCm)} cm that they reach, so the whole hand moves`;
+        return `thumb and ring finger have places ${plain(cm)} cm apart, more than the ${plain(hand.spanLimitCm)} cm that they reach`;
       return `thumb and ring finger stretch ${plain(cm)} cm (comfortable up to ${plain(hand.comfortableSpanCm)}, limit ${plain(hand.spanLimitCm)})`;
     };
 
@@ -162,7 +156,7 @@ export default defineRule(
         const both = held(to);
         if (!Number.isNaN(both)) return both;
         if (gap.rested || from.second !== null) return Number.NaN;
-        return span(from.first, to.first);
+        return thumbToRingCm(from.first, to.first);
       },
       charge: (cm, from, to) => {
         // Beside an open string the thumb or the ring finger holds alone, and the hand before counts.
@@ -170,6 +164,8 @@ export default defineRule(
         const a = hold ? to.first : from.first;
         const b = hold ? to.second : to.first;
         if (a === null || b === null) return 0;
+        // Worth no word here, since hand-shift says it.
+        if (!hold && isShift(cm)) return cm > 0 ? values.moved : 0;
         return reach(cm) + (hold ? values.outerThumbHeld : values.outerThumb) * outward(a, b);
       },
       message: (sight) => {

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 import type { HandGap, Left, Placed } from "../../src/model/playing.js";
 import { defineRule, plain } from "../../src/rule/define.js";
-import { handDistanceCm } from "../shared/hand-distance.js";
+import { handDistanceCm, thumbToRingCm } from "../shared/hand-distance.js";
 
 /** Strings between two places that each have a finger on them, 0 where one has none. */
 function stringsBetween(a: Placed | null, b: Placed | null): number {
@@ -74,6 +74,12 @@ export default defineRule(
         doc: "plucks reached by a move, above the hand's limit",
         evidence: "our judgement",
       },
+      crossed: {
+        default: 1,
+        unit: "cm",
+        doc: "the ring finger on the bridge side of the thumb by so much, within the hand's span: crossed-hand charges the way",
+        evidence: "our judgement",
+      },
       blockedSpeed: { default: 200, unit: "cm/s", doc: "no hand arrives in time", evidence: "our judgement" },
     },
     examples: [
@@ -92,6 +98,13 @@ export default defineRule(
         finds: [[2, "caution", "The hand travels 24.4 cm along the strings in 1 s before ming 13.1 gou 2."]],
       },
       {
+        shows: "the ring finger passes the thumb: that is a crossing, told by itself",
+        kind: "exception",
+        melody: "C3 D3",
+        fingering: ["da 10 gou 4", "ming 9 tiao 4"],
+        finds: [],
+      },
+      {
         shows: "a shorter journey hides under an open string",
         kind: "exception",
         melody: "A2 C2 G2",
@@ -105,6 +118,13 @@ export default defineRule(
     const beyond = (cm: number): number => Math.max(0, cm - hand.freeShiftCm);
     /** A slide out of a grace note is as quick as it likes. */
     const isOrnament = (to: Left, gap: HandGap): boolean => gap.ornament && to.arrival === "slid";
+
+    /** Thumb and ring finger in turn have changed sides within one hand. */
+    const crosses = (from: Left, to: Left): boolean => {
+      if (from.second !== null || to.second !== null) return false;
+      const cm = thumbToRingCm(from.first, to.first);
+      return cm < -values.crossed && cm >= -hand.spanLimitCm;
+    };
 
     /** What is left of a move's charge when it is part of the music, glides, or hides under another sound. */
     const share = (from: Left, to: Left, gap: HandGap): number => {
@@ -124,7 +144,7 @@ export default defineRule(
       charge: (cm, from, to, gap) => {
         const across = values.perString * Math.max(0, stringsBetween(from.first, to.first) - 1);
         if (beyond(cm) === 0) return across;
-        const far = values.first + values.perCm * beyond(cm);
+        const far = crosses(from, to) ? 0 : values.first + values.perCm * beyond(cm);
         const hurry = isOrnament(to, gap)
           ? 0
           : values.perSpeed * Math.max(0, cm / gap.seconds - hand.comfortableCmPerSecond);

@@ -2,6 +2,7 @@
 import type { Stroke } from "../../src/model/fingering.js";
 import type { Right } from "../../src/model/playing.js";
 import { defineRule, plain } from "../../src/rule/define.js";
+import { slowing } from "../../src/rule/slowing.js";
 
 /** Where the index finger lies for each stroke: strings inward of the struck one, nearest and farthest. */
 const INDEX_FROM: Readonly<Record<Stroke, number>> = { mo: 0, tiao: 0, gou: 1, ti: 1, da: 2, zhai: 2, tuo: -2, bo: -2 };
@@ -29,6 +30,12 @@ export default defineRule(
         doc: "each string of hand movement after the first",
         evidence: "our judgement",
       },
+      idleSeconds: {
+        default: 2,
+        unit: "s",
+        doc: "so long after the pluck before, the hand finds its string without haste; a number above 1.5",
+        evidence: "our judgement",
+      },
     },
     examples: [
       {
@@ -42,6 +49,7 @@ export default defineRule(
         shows: "tiao from string 7 to string 2",
         kind: "breaks",
         melody: "D3 D2",
+        tempo: 120,
         fingering: ["san tiao 7", "san mo 2"],
         finds: [[2, "caution", "The right hand moves over 5 strings between san tiao 7 and san mo 2."]],
       },
@@ -49,6 +57,13 @@ export default defineRule(
         shows: "a rest gives the hand time",
         kind: "exception",
         melody: "D3 r D2",
+        fingering: ["san tiao 7", "san mo 2"],
+        finds: [],
+      },
+      {
+        shows: "two seconds between the plucks are time enough",
+        kind: "exception",
+        melody: "D3:2 D2:2",
         fingering: ["san tiao 7", "san mo 2"],
         finds: [],
       },
@@ -69,7 +84,8 @@ export default defineRule(
       breaks: "above",
       measure: (before, right, gap) =>
         gap.rested ? Number.NaN : Math.max(0, from(before) - to(right), from(right) - to(before)),
-      charge: (strings) => values.perString * Math.max(0, strings - 1),
+      charge: (strings, _before, _right, gap) =>
+        values.perString * Math.max(0, strings - 1) * slowing(gap.seconds, gap.rested, 0, values.idleSeconds),
       message: (sight) =>
         `The right hand moves over ${plain(sight.measured)} strings between ${sight.spokenBefore} and ${sight.spoken}.`,
     };

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // How far the left hand goes between two places: shared by the rules of movement.
 import { frameNearCm, reachableThumbCm } from "../../src/model/frame.js";
-import type { Left } from "../../src/model/playing.js";
+import type { Left, Placed } from "../../src/model/playing.js";
 import type { Setting } from "../../src/model/setting.js";
 
 /**
@@ -26,4 +26,12 @@ export function handDistanceCm(from: Left, to: Left, setting: Setting): number {
     return Math.max(0, aFrom - bTo, bFrom - aTo);
   }
   return Math.max(0, from.handFromCm - to.handToCm, to.handFromCm - from.handToCm);
+}
+
+/** Cm from the thumb nutward to the ring finger; NaN where the two are not thumb and ring. */
+export function thumbToRingCm(a: Placed | null, b: Placed | null): number {
+  if (a === null || b === null) return Number.NaN;
+  if (a.finger === "thumb" && b.finger === "ring") return b.cm - a.cm;
+  if (a.finger === "ring" && b.finger === "thumb") return a.cm - b.cm;
+  return Number.NaN;
 }
