@@ -16,6 +16,7 @@ export interface Written {
 
 /** At most this many findings are named; the report has all. */
 const NAMED_FINDINGS = 6;
+/** Longer lines are cut between words: the report has the whole. */
 const LINE_WIDTH = 200;
 
 /** The summary of `huipath check`. */
@@ -24,7 +25,7 @@ export function checkSummary(report: Report, written: Written): string {
   const figures = report.figures.map((figure) => `${figure.value} ${figure.label}`).join(", ");
   const { total } = json.fingering;
   const perNote = (total.effort / Math.max(1, json.score.notes)).toFixed(2);
-  const lines = [
+  const said = [
     json.score.title ?? json.score.file,
     json.verdict.sentence,
     `${figures}.`,
@@ -38,6 +39,9 @@ export function checkSummary(report: Report, written: Written): string {
           `Not everything was read: ${json.unread[0]?.what}${json.unread.length > 1 ? ` (and ${json.unread.length - 1} more)` : ""}.`,
         ]
       : []),
+  ];
+  const lines = [
+    ...said.map(cut),
     ...(written.report !== null && written.report !== "-" ? [`Report: ${written.report}`] : []),
     ...(written.json !== null && written.json !== "-" ? [`JSON: ${written.json}`] : []),
     ...(written.score !== null && written.score !== "-" ? [`Annotated score: ${written.score}`] : []),
@@ -86,6 +90,10 @@ function findingLines({ findings }: CheckJson): readonly string[] {
 
 function findingLine(finding: FindingJson): string {
   const where = finding.bar === null ? "whole line" : `bar ${finding.bar}, beat ${finding.beat}`;
-  const line = `  ${where}: ${finding.message}`;
-  return line.length <= LINE_WIDTH ? line : `${line.slice(0, LINE_WIDTH - 1).trimEnd()}…`;
+  return `  ${where}: ${finding.message}`;
+}
+
+function cut(line: string): string {
+  if (line.length <= LINE_WIDTH) return line;
+  return `${line.slice(0, line.lastIndexOf(" ", LINE_WIDTH - 2)).replace(/[,;:]$/, "")} …`;
 }
