@@ -5,8 +5,8 @@ export default defineRule(
   {
     id: "plucked-slur",
     kind: "idiom",
-    title: "A pluck inside a slur",
-    topic: "plucks inside a slur",
+    title: "A pluck where a slur or a slide is written",
+    topic: "plucks where a slur or a slide is written",
     principle:
       "A slur over two or three notes in one direction is played with one pluck: the finger slides on, and the string goes on sounding.",
     why: "A new pluck inside the slur cuts the breath that the slur draws; sliding is what the instrument does best.",

@@ -106,7 +106,8 @@ function isSameHand(a: Left, b: Left): boolean {
   });
 }
 
-function tollAt(played: Played, at: number, worth: number): Toll {
+/** What it costs to play a moment otherwise than a line does. */
+export function tollAt(played: Played, at: number, worth: number): Toll {
   const own = played.lefts[at] as Left;
   const stroke = played.rights[at] as Right;
   return {

@@ -2,11 +2,14 @@
 // Another fingering: the cheapest line in which the finding is barred.
 import { choicesOf } from "../../candidates/candidates.js";
 import { givesNothing, setFree } from "../../model/fingering.js";
+import type { Left, Missing, Placed } from "../../model/playing.js";
 import { unweigh } from "../../rule/cost.js";
 import type { Rule } from "../../rule/types.js";
 import type { Played } from "../../search/charges.js";
+import type { Toll } from "../../search/moves.js";
 import { type Searched, type Solution, search } from "../../search/solve.js";
 import type { Finding } from "../check.js";
+import { tollAt } from "../comparison.js";
 import { strict } from "../strict.js";
 import { blocksWithout, momentsOfFinding, type Remediable, type Remedy, type Tried } from "./line.js";
 import { fresh, remainsIn, signsBetween, worseWords } from "./signs.js";
@@ -33,12 +36,37 @@ export function strictRules(finding: Finding, line: Remediable): readonly Rule[]
  */
 export function otherFingering(finding: Finding, line: Remediable): Tried {
   if (finding.at === null && !isPinned(finding, line)) return { remedy: null, unavoidable: false };
-  const searched = freedAt(momentsOfFinding(finding, line.played.moments), line);
+  const own = momentsOfFinding(finding, line.played.moments);
+  const searched = freedAt(own, line);
+  const slip = isSlip(finding, line) ? correction(searched, own, finding, line) : null;
+  if (slip !== null) return { remedy: slip, unavoidable: false };
   const other = finding.at === null ? searched.solution : searched.excepting(finding.at, strictRules(finding, line));
   const remedy = fingeringRemedy(other, finding, line);
   const barred = unweigh(other.weight).blocked > blocksWithout(finding, line.verdicts);
   return { remedy, unavoidable: finding.at !== null && barred };
 }
+
+/** Whether what is given for the note of a finding cannot sound it. */
+function isSlip({ at, place }: Finding, { played }: Remediable): boolean {
+  if (at === null) return false;
+  const { placed, missing } = played.lefts[at] as Left;
+  const concerns = ({ note }: Placed | Missing): boolean => played.moments[at]?.notes[note]?.source.id === place;
+  return (
+    missing.some((one) => one.cause === "given" && concerns(one)) || placed.some((one) => one.mismatch && concerns(one))
+  );
+}
+
+/** A slip put right with every other note played as it was; null where that does not do. */
+function correction(free: Searched, own: readonly number[], finding: Finding, line: Remediable): Remedy | null {
+  const { solution } = free.retolled(
+    line.played.moments.map((_, at) =>
+      own.includes(at) ? FREE_OF_TOLL : tollAt(line.played, at, Number.POSITIVE_INFINITY),
+    ),
+  );
+  return fingeringRemedy(solution, finding, line);
+}
+
+const FREE_OF_TOLL: Toll = { left: () => 0, right: () => 0 };
 
 /** The searched line with some moments set free from what is given for them. */
 export function freedAt(free: readonly number[], line: Remediable): Searched {
@@ -67,7 +95,17 @@ export function fingeringRemedy(
   const after = unweigh(other.weight);
   const then: Played = { moments: line.played.moments, lefts: other.lefts, rights: other.rights };
   if (after.blocked > blocksWithout(finding, line.verdicts) || remainsIn(then, finding, line)) return null;
-  return { text: `${told}: ${changed(then, finding, line)}.${worse(then, line)}`, after };
+  const what = soundedAgain(then, line.played) ?? `${told}: ${changed(then, finding, line)}`;
+  return { text: `${what}.${worse(then, line)}`, after };
+}
+
+/** What sounds a note that nothing sounded, where nothing else is changed; null otherwise. */
+function soundedAgain(then: Played, before: Played): string | null {
+  const [change, ...others] = changesBetween(before, then);
+  if (change === undefined || change.old !== "" || others.length > 0) return null;
+  const strings = (then.lefts[change.at] as Left).placed.map(({ string }) => string);
+  if (strings.length !== 1) return null;
+  return `String ${strings[0]} can sound it: ${change.now}`;
 }
 
 function changed(then: Played, finding: Finding, line: Remediable): string {
