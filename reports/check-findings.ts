@@ -3,6 +3,7 @@
 import type { CheckJson, FindingJson, Report, RuleText } from "../src/report.js";
 import type { Severity } from "../src/rule/types.js";
 import { anchor, barAnchors } from "./anchors.js";
+import { type CompactView, compactly, type HrefOf, type LeftAloneView, viewLeftAlone } from "./check-compact.js";
 import type { NoteMark } from "./check-score.js";
 import { count, effectOf, hundredths, KINDS, moves, SEVERITY_PLACES, SEVERITY_WORD, WORST_FIRST } from "./words.js";
 
@@ -59,7 +60,13 @@ interface EntryView {
   readonly shown: readonly PlaceView[];
   readonly folded: readonly PlaceView[];
   readonly foldedLabel: string;
+  /** findings that only follow from this one; empty for none */
+  readonly following: readonly CompactView[];
+  readonly followingPlaces: readonly PlaceView[];
+  readonly followingLabel: string;
 }
+
+type Following = Pick<EntryView, "following" | "followingPlaces" | "followingLabel">;
 
 /** What the findings template prints. */
 export interface FindingsView {
@@ -68,9 +75,9 @@ export interface FindingsView {
     readonly about: string;
     readonly entries: readonly EntryView[];
   }[];
-  readonly accepted: readonly PlaceView[];
+  readonly accepted: readonly LeftAloneView<PlaceView>[];
   readonly unsure: readonly PlaceView[];
-  /** open findings by severity, worst first, those with none left out */
+  /** open findings that stand by themselves by severity, worst first, those with none left out */
   readonly counts: readonly CountView[];
   readonly marks: ReadonlyMap<string, NoteMark>;
 }
@@ -79,9 +86,18 @@ export interface FindingsView {
 export function viewFindings(report: Report): FindingsView {
   const order = placeOrder(report);
   const inOrder = [...report.json.findings].sort((a, b) => order(a) - order(b));
-  const open = inOrder.filter((finding) => finding.status === "open");
-  const hrefs = barHrefs(report);
-  const place = (finding: FindingJson): PlaceView => viewPlace(finding, report.json, hrefs);
+  const open = inOrder.filter(({ status, followsFrom }) => status === "open" && followsFrom === null);
+  const hrefOf = barHrefs(report);
+  const place = (finding: FindingJson): PlaceView => viewPlace(finding, report.json, hrefOf);
+  const quiet = (finding: FindingJson): PlaceView => ({ ...place(finding), reason: "" });
+  const followers = (cause: string): Following => {
+    const following = inOrder.filter(({ followsFrom }) => followsFrom === cause);
+    return {
+      following: compactly(following, report.rules, hrefOf),
+      followingPlaces: following.map(place),
+      followingLabel: `${count(following.length, "more finding")} that only ${following.length === 1 ? "follows" : "follow"} from this`,
+    };
+  };
   let next = 1;
   const groups = KINDS.flatMap(({ kind, title, about }) => {
     const ofKind = open.filter((finding) => finding.kind === kind);
@@ -89,12 +105,15 @@ export function viewFindings(report: Report): FindingsView {
     const entries = rules
       .map((rule) => ofKind.filter((finding) => finding.rule === rule))
       .sort((a, b) => rank(worst(a)) - rank(worst(b)))
-      .map((list) => viewEntry(list, next++, report.rules, place));
+      .map((list) => ({
+        ...viewEntry(list, next++, report.rules, place),
+        ...followers((list[0] as FindingJson).rule),
+      }));
     return entries.length === 0 ? [] : [{ title, about, entries }];
   });
   return {
     groups,
-    accepted: inOrder.filter((finding) => finding.status === "accepted").map(place),
+    accepted: viewLeftAlone(inOrder, report.rules, hrefOf, quiet),
     unsure: inOrder.filter((finding) => finding.status === "unsure").map(place),
     counts: countsOf(open),
     marks: markNotes(open, new Map(groups.flatMap(({ entries }) => entries.map((e) => [e.id, e.number] as const)))),
@@ -122,18 +141,19 @@ function placeOrder(report: Report): (finding: FindingJson) => number {
   return (finding) => index.get(finding.notes.at(-1) ?? "") ?? -1;
 }
 
-/** The link to the bar of a note, by note id. */
-function barHrefs(report: Report): ReadonlyMap<string, string> {
+/** The link to the bar of a finding. */
+function barHrefs(report: Report): HrefOf {
   const anchors = barAnchors(report.score);
-  return new Map(report.score.notes.map((note) => [note.id, `#${anchors[note.bar]}`]));
+  const hrefs = new Map(report.score.notes.map((note) => [note.id, `#${anchors[note.bar]}`]));
+  return ({ notes, bar }) => hrefs.get(notes.at(-1) ?? "") ?? (bar === null ? "" : `#${anchor("bar", bar)}`);
 }
 
-function viewPlace(finding: FindingJson, json: CheckJson, hrefs: ReadonlyMap<string, string>): PlaceView {
+function viewPlace(finding: FindingJson, json: CheckJson, hrefOf: HrefOf): PlaceView {
   const beat = finding.beat === null ? "" : `, beat ${finding.beat}`;
   return {
     id: anchor("f", finding.id),
     where: finding.bar === null ? "The whole line" : `Bar ${finding.bar}${beat}`,
-    href: hrefs.get(finding.notes.at(-1) ?? "") ?? (finding.bar === null ? "" : `#${anchor("bar", finding.bar)}`),
+    href: hrefOf(finding),
     severity: finding.severity,
     word: SEVERITY_WORD[finding.severity],
     message: finding.message,
@@ -184,7 +204,7 @@ function viewEntry(
   number: number,
   rules: readonly RuleText[],
   place: (finding: FindingJson) => PlaceView,
-): EntryView {
+): Omit<EntryView, keyof Following> {
   const first = list[0] as FindingJson;
   const rule = rules.find(({ id }) => id === first.rule);
   const severity = worst(list);

@@ -73,8 +73,10 @@ function wayLines(json: CheckJson): readonly string[] {
 
 /** What is open, worst first, and how much is left alone on purpose; a blocker is told whoever accepts it. */
 function findingLines({ findings }: CheckJson): readonly string[] {
-  const open = findings.filter(({ status, severity }) => status !== "accepted" || severity === "blocker");
-  const left = findings.length - open.length;
+  const told = findings.filter(({ status, severity }) => status !== "accepted" || severity === "blocker");
+  const open = told.filter(({ followsFrom }) => followsFrom === null);
+  const left = findings.length - told.length;
+  const following = told.length - open.length;
   const alone = left === 0 ? [] : [`Left alone on purpose: ${count(left, "finding")}, listed in the report.`];
   if (open.length === 0) return ["No findings.", ...alone];
   const counts = WORST_FIRST.map((severity) => {
@@ -85,7 +87,11 @@ function findingLines({ findings }: CheckJson): readonly string[] {
   const named = worst.slice(0, NAMED_FINDINGS).map(findingLine);
   const rest = open.length - named.length;
   const more = rest > 0 ? [`  ... and ${rest} more in the report`] : [];
-  return [`Findings: ${counts.join(", ")}.`, ...named, ...more, ...alone];
+  const behind =
+    following === 0
+      ? []
+      : [`  ${following} more ${following === 1 ? "follows" : "follow"} from what holds for the whole line`];
+  return [`Findings: ${counts.join(", ")}.`, ...named, ...more, ...behind, ...alone];
 }
 
 function findingLine(finding: FindingJson): string {

@@ -154,6 +154,8 @@ export interface FindingJson extends CostJson {
   /** every other fingering of the place was searched and none avoids the finding: a remedy then changes the music */
   readonly unavoidable: boolean;
   readonly reason: string | null;
+  /** the rule whose finding about the whole line explains this one; null where it stands by itself */
+  readonly followsFrom: string | null;
 }
 
 /** What one rule looked at and found. */

@@ -34,10 +34,12 @@ interface Run {
   readonly source: string;
   readonly sentence: string;
   readonly intended: readonly Intended[];
-  /** open findings above a note that follow from the faults: "BAR/BEAT RULE SEVERITY" */
+  /** other open findings above a note, which the faults bring with them: "BAR/BEAT RULE SEVERITY" */
   readonly beside: readonly string[];
   /** open notes: "BAR/BEAT RULE" */
   readonly notes: readonly string[];
+  /** what the report folds, since a finding about the whole line explains it: "BAR/BEAT RULE SEVERITY" */
+  readonly following: readonly string[];
   /** what is left alone on purpose: "BAR/BEAT RULE SEVERITY" */
   readonly leftAlone: readonly string[];
   /** the reason of all that is left alone; null for none */
@@ -60,11 +62,13 @@ const short = (finding: FindingJson): string => `${placeOf(finding)} ${finding.r
 /** What a run found, in the form of what was expected of it; `facts` go with the intended findings. */
 function found({ findings, fingering, verdict }: CheckJson, run: Run): Omit<Run, "run" | "options" | "brief"> {
   const facts = new Map(run.intended.map((one) => [`${one.at} ${one.rule}`, one.fact]));
-  const open = findings.filter(({ status }) => status === "open");
+  const standing = findings.filter(({ status }) => status === "open");
+  const open = standing.filter(({ followsFrom }) => followsFrom === null);
+  const following = standing.filter(({ followsFrom }) => followsFrom !== null);
   const left = findings.filter(({ status }) => status === "accepted");
   const factOf = (finding: FindingJson): string | undefined => facts.get(`${placeOf(finding)} ${finding.rule}`);
   const reasons = new Set(left.map(({ reason }) => reason));
-  expect(findings.length, "no third status").toBe(open.length + left.length);
+  expect(findings.length, "no third status").toBe(standing.length + left.length);
   expect(reasons.size, "one reason for all").toBeLessThanOrEqual(1);
   return {
     source: fingering.source,
@@ -78,6 +82,7 @@ function found({ findings, fingering, verdict }: CheckJson, run: Run): Omit<Run,
     notes: open
       .filter((one) => factOf(one) === undefined && one.severity === "note")
       .map((one) => `${placeOf(one)} ${one.rule}`),
+    following: following.map(short),
     leftAlone: left.map(short),
     reason: [...reasons][0] ?? null,
   };

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 import { defineRule, plain } from "../../src/rule/define.js";
-import type { Line } from "../../src/rule/types.js";
-import { characterOf, KNOT_PARAMETERS, type Knot, knotsOf, movesAt } from "../shared/awkward-moves.js";
+import type { Line, PassageFinding } from "../../src/rule/types.js";
+import { characterOf, KNOT_PARAMETERS, type Knot, knotsOf, meantAlone, movesAt } from "../shared/awkward-moves.js";
 import { barsOf, idsOf } from "../shared/runs.js";
 
 export default defineRule(
@@ -98,16 +98,21 @@ export default defineRule(
     return {
       reach: "passage",
       look: (line) => {
-        const knots = knotsOf(line, values).filter((knot) => characterOf(line, knot) === null);
+        const told = (knot: Knot, answer: string): PassageFinding => ({
+          notes: idsOf(line, knot),
+          severity: "caution",
+          measured: knot.effort,
+          limit: values.effort,
+          message: `Awkward moves crowd together in ${barsOf(line, knot)}: ${plain(knot.effort)} spare moves within ${values.plucks} plucks. ${answer}`,
+        });
+        const asked = knotsOf(line, values).filter((knot) => characterOf(line, knot) === null);
+        const meant = knotsOf(meantAlone(line), values).filter((knot) => characterOf(line, knot) === "struggling");
         return {
           looked: line.moments.length,
-          findings: knots.map((knot) => ({
-            notes: idsOf(line, knot),
-            severity: "caution",
-            measured: knot.effort,
-            limit: values.effort,
-            message: `Awkward moves crowd together in ${barsOf(line, knot)}: ${plain(knot.effort)} spare moves within ${values.plucks} plucks. Is it meant? ${reading(line, knot)}`,
-          })),
+          findings: [
+            ...asked.map((knot) => told(knot, `Is it meant? ${reading(line, knot)}`)),
+            ...meant.map((knot) => told(knot, "The brief says that it is meant.")),
+          ],
         };
       },
     };

@@ -6,13 +6,19 @@ import { soundsWhereGiven } from "../../src/model/soundable.js";
 import { defineRule } from "../../src/rule/define.js";
 
 /** A way of counting in words, and what to do for the other one. */
-const WORDS: Readonly<Record<StringNumbers, { readonly how: string; readonly cure: string }>> = {
-  musicxml: {
-    how: "from the highest string, as MusicXML does",
-    cure: "take string-numbers: guqin out of the brief",
-  },
-  guqin: { how: "as players do, from the lowest", cure: "say string-numbers: guqin in the brief" },
-};
+const WORDS: Readonly<Record<StringNumbers, { readonly how: string; readonly cure: string; readonly cause: string }>> =
+  {
+    musicxml: {
+      how: "from the highest string, as MusicXML does",
+      cure: "take string-numbers: guqin out of the brief",
+      cause: "counts strings from the highest, as MusicXML does, and the brief says otherwise",
+    },
+    guqin: {
+      how: "as players do, from the lowest",
+      cure: "say string-numbers: guqin in the brief",
+      cause: "counts strings as players do, from the lowest (string-numbers: guqin)",
+    },
+  };
 
 export default defineRule(
   {
@@ -99,22 +105,33 @@ export default defineRule(
         const notes = new Map(moments.flatMap((moment) => moment.notes.map((note) => [note.source.id, note])));
         const marks = score.stringMarks.flatMap((mark) => {
           const note = notes.get(mark.note);
-          return note === undefined ? [] : [{ here: fits(mark.here, note), otherwise: fits(mark.otherwise, note) }];
+          return note === undefined
+            ? []
+            : [{ note: mark.note, here: fits(mark.here, note), otherwise: fits(mark.otherwise, note) }];
         });
         const looked = marks.length;
         const measured = marks.filter((mark) => !mark.here).length;
         if (measured <= values.limit || !marks.every((mark) => mark.otherwise)) return { looked, findings: [] };
         const message = told(measured, looked, score.stringNumbers);
-        return { looked, findings: [{ notes: [], severity: "problem", measured, limit: values.limit, message }] };
+        // On another string nothing is as it was judged: place, finger, stroke and every move.
+        const explains = {
+          kinds: ["intonation", "idiom", "efficiency", "character"],
+          notes: marks.map(({ note }) => note),
+          cause: otherWay(score.stringNumbers).cause,
+        } as const;
+        const finding = { notes: [], severity: "problem", measured, limit: values.limit, message, explains } as const;
+        return { looked, findings: [finding] };
       },
     };
   },
 );
 
+const otherWay = (counted: StringNumbers) => WORDS[counted === "musicxml" ? "guqin" : "musicxml"];
+
 /** What to say in the brief, and what does not fit without. */
 function told(misfits: number, all: number, counted: StringNumbers): string {
   const here = WORDS[counted];
-  const other = WORDS[counted === "musicxml" ? "guqin" : "musicxml"];
+  const other = otherWay(counted);
   const fit =
     all === 1
       ? "The string number fits its note when it is counted"

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Where awkward moves crowd together: shared by the two rules about knots.
 import type { Line, Parameter } from "../../src/rule/types.js";
+import { holds, isGiven } from "../../src/rule/weighting.js";
 import { barAt, type Run } from "./runs.js";
 
 /** The numbers that both rules about knots use. */
@@ -52,6 +53,16 @@ export function movesAt(line: Line): readonly number[] {
   const sums = line.moments.map(() => 0);
   for (const { rule, at, effort } of line.charges) if (!NO_MOVES.has(rule)) sums[at] = (sums[at] as number) + effort;
   return sums;
+}
+
+/** The line with nothing but the moves of the writer's that a passage means to struggle, as they weigh without the brief. */
+export function meantAlone(line: Line): Line {
+  const isMeant = line.moments.map(
+    (moment) =>
+      isGiven(moment) && line.brief.passages.some((one) => one.character === "struggling" && holds(one, moment)),
+  );
+  const charges = line.charges.flatMap((charge) => (isMeant[charge.at] ? [{ ...charge, effort: charge.own }] : []));
+  return { ...line, charges, found: [] };
 }
 
 /** The numbers of {@link KNOT_PARAMETERS}. */

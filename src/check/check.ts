@@ -10,9 +10,10 @@ import type { Setting } from "../model/setting.js";
 import { printedPosition } from "../model/written-place.js";
 import { reasonToLeave } from "../rule/acceptance.js";
 import { addCost, type Cost, FREE } from "../rule/cost.js";
-import type { LocalRuleBody, PassageRule, Rule, RuleKind, Severity, Sight } from "../rule/types.js";
+import type { Explained, LocalRuleBody, PassageRule, Rule, RuleKind, Severity, Sight } from "../rule/types.js";
 import { PLAIN_WEIGHTING, type Weighting } from "../rule/weighting.js";
 import { type Charge, chargesOf, type Played } from "../search/charges.js";
+import { tracedToCauses } from "./causes.js";
 import { severityFor } from "./strict.js";
 
 /** A place that breaks a rule. */
@@ -35,6 +36,10 @@ export interface Finding {
   /** accepted: left alone on purpose, for the reason given */
   readonly status: "open" | "accepted";
   readonly reason: string | null;
+  /** what follows from it; null for nothing */
+  readonly explains: Explained | null;
+  /** the rule whose finding about the whole line explains this one; null for none */
+  readonly followsFrom: string | null;
 }
 
 /** What the check knows beside the line itself. */
@@ -89,7 +94,12 @@ export function check(
   const order = new Map(score.notes.map((note, i) => [note.id, i]));
   const findings: Finding[] = [];
   const settle = settler(played, brief);
-  const costs = charges.map(({ rule, at, cost }) => ({ rule: rule.id, at, effort: cost.effort / 1000 }));
+  const costs = charges.map(({ rule, at, cost, charge }) => ({
+    rule: rule.id,
+    at,
+    effort: cost.effort / 1000,
+    own: charge,
+  }));
   const tallies = rules.map((rule): Tally => {
     const failed = crashed.get(rule.id);
     if (failed !== undefined) return { rule: rule.id, looked: 0, open: 0, accepted: 0, crashed: failed };
@@ -103,7 +113,7 @@ export function check(
   const place = (finding: Finding): number => order.get(finding.place ?? "") ?? -1;
   const bill = charges.filter((charge) => charge.cost.blocked > 0 || charge.cost.effort > 0);
   return {
-    findings: findings.sort((a, b) => place(a) - place(b)),
+    findings: tracedToCauses(findings).toSorted((a, b) => place(a) - place(b)),
     tallies,
     bill,
     total: bill.reduce((sum, charge) => addCost(sum, charge.cost), FREE),
@@ -111,7 +121,7 @@ export function check(
 }
 
 /** A finding before it is known whether it is left alone. */
-type Raw = Omit<Finding, "status" | "reason">;
+type Raw = Omit<Finding, "status" | "reason" | "followsFrom">;
 
 /** Says of a finding whether it is left alone on purpose. */
 function settler(played: Played, brief: Brief): (raw: Raw) => Finding {
@@ -119,7 +129,7 @@ function settler(played: Played, brief: Brief): (raw: Raw) => Finding {
   return (raw) => {
     const concerned = raw.notes.flatMap((id) => momentOf.get(id) ?? []);
     const reason = reasonToLeave({ id: raw.rule, kind: raw.kind }, concerned, brief);
-    return { ...raw, reason, status: reason === null ? "open" : "accepted" };
+    return { ...raw, reason, status: reason === null ? "open" : "accepted", followsFrom: null };
   };
 }
 
@@ -143,6 +153,7 @@ function judge(rule: Rule & LocalRuleBody, charges: readonly Charge[], played: P
       at,
       message,
       cost,
+      explains: null,
     };
     return [{ ...base, ...(rule.unit === null ? UNMEASURED : { measured, limit, unit: rule.unit }) }];
   });
@@ -218,6 +229,7 @@ function look(rule: Rule & PassageRule, line: Parameters<PassageRule["look"]>[0]
       findings: findings.map((found) => ({
         ...base,
         ...found,
+        explains: found.explains ?? null,
         place: found.notes[0] ?? null,
         unit: found.measured === null ? null : rule.unit,
       })),

@@ -20,7 +20,7 @@ const MOST_REMEDIES = 120;
 const MOST_FREED = 40;
 
 /**
- * What was tried against each open finding, worst findings first. A rule names the ways that are tried for it; ways that
+ * What was tried against each open finding that stands by itself, worst findings first. A rule names the ways that are tried for it; ways that
  * leave the music as it is come first, and only where none of them helps is the music changed. Findings that are not in
  * the map were not worked on.
  */
@@ -29,7 +29,7 @@ export function remediesOf(line: Remediable): ReadonlyMap<Finding, Tried> {
   const ways = waysFor(line);
   const tried = new Map<Finding, Tried>();
   let freed = 0;
-  const open = line.verdicts.findings.filter(({ status }) => status === "open");
+  const open = line.verdicts.findings.filter((one) => one.status === "open" && one.followsFrom === null);
   const cured = open.filter(({ rule }) => curesOf(rules.get(rule)).length > 0);
   for (const finding of [...cured].sort(bySeverity).slice(0, MOST_REMEDIES)) {
     if (isPinned(finding, line) && ++freed > MOST_FREED) continue;

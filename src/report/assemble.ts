@@ -77,6 +77,8 @@ function checkJson(judged: Judged): CheckJson {
     tuning: tuningWords(setting),
     transposition: transpositionWords(setting.transpose),
     submitted: source === "submitted",
+    meant: verdicts.findings.some(({ status }) => status === "accepted"),
+    cause: verdicts.findings.find(({ explains }) => explains !== null)?.explains?.cause ?? null,
     givenBlocked: played.lefts.flatMap((left) => left.missing).filter(({ cause }) => cause === "given").length,
     wrongNotes: played.lefts.flatMap((left) => left.placed).filter(soundsAnotherNote).length,
   });
@@ -94,11 +96,10 @@ function checkJson(judged: Judged): CheckJson {
   };
 }
 
-/** At how many notes findings of a severity end; one for the whole line. */
+/** At how many notes findings of a severity end that stand by themselves; one for the whole line. */
 function placesWith(severity: Severity, findings: readonly Finding[]): number {
-  return new Set(
-    findings.filter((one) => one.severity === severity && one.status === "open").map((finding) => finding.place),
-  ).size;
+  const own = findings.filter((one) => one.status === "open" && one.followsFrom === null);
+  return new Set(own.filter((one) => one.severity === severity).map((finding) => finding.place)).size;
 }
 
 /** The plain reading of the effort; of a line with gaps there is none. */
@@ -148,6 +149,7 @@ function findingEntries(
       remedy: remedyEntry(remedies.get(finding)?.remedy ?? null),
       unavoidable: remedies.get(finding)?.unavoidable ?? false,
       reason: finding.reason,
+      followsFrom: finding.followsFrom,
     };
   });
 }

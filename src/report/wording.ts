@@ -28,6 +28,10 @@ export interface VerdictFacts {
   readonly givenBlocked: number;
   /** notes whose written place sounds another note */
   readonly wrongNotes: number;
+  /** something was left alone on purpose */
+  readonly meant: boolean;
+  /** why the fingering does not fit as it is read, in words that follow "The fingering"; null where it is read as it was meant */
+  readonly cause: string | null;
 }
 
 /** The answer in one sentence. */
@@ -36,6 +40,9 @@ export function verdictSentence(facts: VerdictFacts): string {
   const what = facts.submitted ? "the written fingering" : "it";
   if (facts.blocked >= facts.notes && facts.notes > 0)
     return `Not playable ${where}: none of its ${count(facts.notes, "note")} can be played.`;
+  const amiss = facts.wrongNotes + facts.givenBlocked;
+  if (facts.cause !== null)
+    return `The fingering ${facts.cause}; read as it stands, ${where}, it does not sound the melody in ${count(amiss, "place")}.`;
   const wrong = facts.wrongNotes > 0 ? `it sounds another note in ${count(facts.wrongNotes, "place")}` : "";
   if (facts.givenBlocked > 0 && facts.givenBlocked === facts.blocked)
     return `The melody lies on the strings ${where}, but the written fingering cannot be played in ${count(facts.blocked, "place")}${wrong === "" ? "" : `, and ${wrong}`}.`;
@@ -50,6 +57,7 @@ export function verdictSentence(facts: VerdictFacts): string {
         ? `${what} needs a move in ${count(cautions, "place")}`
         : "";
   if (wrong !== "") return `The melody lies on the strings ${where}, but as the fingering is written ${wrong}.`;
+  const apart = facts.meant ? "apart from what is meant, " : "";
   const parts = [places, whole].filter((part) => part !== "");
-  return `Playable ${where}; ${parts.length === 0 ? `${what} plays ${facts.effortPerNote < 0.2 ? "well" : "with some extra moves"}` : parts.join(", and ")}.`;
+  return `Playable ${where}; ${apart}${parts.length === 0 ? `${what} plays ${facts.effortPerNote < 0.2 ? "well" : "with some extra moves"}` : parts.join(", and ")}.`;
 }

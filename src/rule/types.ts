@@ -187,6 +187,17 @@ export interface PassageFinding {
   readonly measured: number | null;
   readonly limit: number | null;
   readonly message: string;
+  /** the other findings that only follow from this one; left out where it explains none */
+  readonly explains?: Explained;
+}
+
+/** What follows from one finding about the whole line. */
+export interface Explained {
+  /** findings of these kinds, whose notes all are among the given ones */
+  readonly kinds: readonly RuleKind[];
+  readonly notes: readonly string[];
+  /** the cause in a few words that follow "The fingering", such as "is written for another tuning" */
+  readonly cause: string;
 }
 
 /** What a passage rule sees: everything. */
@@ -212,6 +223,8 @@ export interface LineCharge {
   readonly at: number;
   /** spare moves, as charged */
   readonly effort: number;
+  /** spare moves before the brief sets anything aside */
+  readonly own: number;
 }
 
 /** A finding as later passage rules see it. */

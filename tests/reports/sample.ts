@@ -296,6 +296,7 @@ function findings(json: readonly NoteJson[]): readonly FindingJson[] {
       remedy: null,
       unavoidable: false,
       reason: null,
+      followsFrom: null,
       ...rest,
     });
   };
