@@ -6,6 +6,7 @@ import { anchor, barAnchors } from "./anchors.js";
 import { type BetterView, viewBetter } from "./check-better.js";
 import { type FindingsView, viewFindings } from "./check-findings.js";
 import { type ScoreView, viewScore } from "./check-score.js";
+import { type TasteView, viewTaste } from "./check-taste.js";
 import { viewWays, type WaysView } from "./check-ways.js";
 import type { OwnMarkup } from "./template.js";
 import { type TermsView, termsOf } from "./terms.js";
@@ -68,6 +69,7 @@ export interface CheckView {
   readonly score: ScoreView;
   readonly better: BetterView;
   readonly ways: WaysView;
+  readonly taste: TasteView;
   readonly findings: Omit<FindingsView, "marks">;
   readonly notes: readonly NoteView[];
   readonly table: {
@@ -121,6 +123,7 @@ export function viewCheck(report: Report, music: EngravedMusic, style: OwnMarkup
     score: viewScore(report, music, marks),
     better: viewBetter(report.json),
     ways: viewWays(report.json),
+    taste: viewTaste(report.json),
     findings,
     notes: viewNotes(report, marks),
     table: viewTable(report),

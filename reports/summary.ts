@@ -2,6 +2,7 @@
 // What the terminal says: one screen, the verdict first, where the report lies last.
 
 import type { CheckJson, FindingJson, Report } from "../src/report.js";
+import { tasteSentences } from "./check-taste.js";
 import { wayTitle, wayTraits } from "./check-ways.js";
 import { wishSentences } from "./wish-words.js";
 import { count, SEVERITY_WORD, WORST_FIRST } from "./words.js";
@@ -33,6 +34,7 @@ export function checkSummary(report: Report, written: Written): string {
     ...comparisonLine(json),
     ...wishSentences(report),
     ...wayLines(json),
+    ...tasteLine(json),
     ...findingLines(json),
     ...(json.unread.length > 0
       ? [
@@ -69,6 +71,12 @@ function wayLines(json: CheckJson): readonly string[] {
   const [first, ...others] = json.fingering.ways ?? [];
   if (first === undefined) return [];
   return others.map((way) => `Another way: ${wayTitle(way, first)}. ${wayTraits(way)}`.trim());
+}
+
+/** What other weights of the rules would change. */
+function tasteLine(json: CheckJson): readonly string[] {
+  const sentences = tasteSentences(json);
+  return sentences.length === 0 ? [] : [`Taste: ${sentences.join(" ")}`];
 }
 
 /** What is open, worst first, and how much is left alone on purpose; a blocker is told whoever accepts it. */

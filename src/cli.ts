@@ -53,6 +53,7 @@ function program(): Command {
     .option("--objective <wish>", "what is to be small: total effort, or the worst single moment (total, worst)")
     .option("--ways <count>", "so many fingerings that really differ, with what sets them apart")
     .option("--same-figures <cost>", "figures return on the same places where that costs at most so many spare moves")
+    .option("--taste", "say what other weights of the rules would change (takes time)")
     .option("--certificate <file>", "write what proves that no fingering costs less (JSON)")
     .option("--score <file>", "also write the score with the fingering in it; packed if the name ends in .mxl")
     .option("--report <file>", "where the page goes; none for no page")

@@ -5,6 +5,7 @@ import type { Score } from "./model/score.js";
 import type { CertificateJson } from "./report/certificate.js";
 import type { ChangeJson } from "./report/changes.js";
 import type { SettingJson } from "./report/setting.js";
+import type { TasteJson } from "./report/taste.js";
 import type { RuleKind, Severity } from "./rule/types.js";
 
 export type { RuleKind, SettingJson };
@@ -39,6 +40,8 @@ export interface CheckJson {
     readonly ways: readonly WayJson[] | null;
     /** figures that were kept alike on purpose; null where that was not asked for */
     readonly sameFigures: SameFiguresJson | null;
+    /** what a change of taste would change; null where it was not asked for */
+    readonly taste: TasteJson | null;
   };
   readonly findings: readonly FindingJson[];
   readonly tallies: readonly TallyJson[];

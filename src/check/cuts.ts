@@ -135,11 +135,11 @@ export function admitsAnyFactors(cuts: readonly Cut[], solve: ProgrammeSolver, r
   return (solve(programme)?.[count] ?? 0) > NOTHING;
 }
 
-/** The rival that is dearer under no rule and cheaper under some, over one stretch: the one that saves most. */
-export function dominating(cuts: readonly Cut[]): Cut | null {
-  const plain = cuts.filter(
-    ({ differences }) => differences.every((one) => one <= 0) && differences.some((one) => one < 0),
-  );
+/** The rivals that are dearer under no rule and cheaper under some: the shortest stretch first, then what saves most. */
+export function dominating(cuts: readonly Cut[]): readonly Cut[] {
+  const length = ({ stretch }: Cut): number => stretch.to - stretch.from;
   const sum = ({ differences }: Cut): number => differences.reduce((total, one) => total + one, 0);
-  return plain.reduce<Cut | null>((best, cut) => (best === null || sum(cut) < sum(best) ? cut : best), null);
+  return cuts
+    .filter(({ differences }) => differences.every((one) => one <= 0) && differences.some((one) => one < 0))
+    .sort((a, b) => length(a) - length(b) || sum(a) - sum(b));
 }

@@ -50,6 +50,8 @@ const MOST_ROUNDS = 60;
 const WEIGHT_STEP = 0.05;
 /** So often weights in steps are tried. */
 const MOST_STEPPED_ROUNDS = 10;
+/** What a change must save in lines that make good examples, in thousandths. */
+const FRUGAL_WORTHS = [1000, 400, 100] as const;
 /** Weights that are not in steps are whole numbers of these. */
 const SMALLEST_STEP = 1e-6;
 
@@ -158,17 +160,24 @@ class Inquiry {
     // Where only rounding speaks against a weighting, nothing is proved.
     if (exact.some((cuts) => this.nearestFor(cuts) !== null)) return { outcome: "unsettled" };
     const written = this.owns[0] as Own;
-    const plain = dominating(written.cuts);
-    if (plain !== null) {
-      const { from, to } = plain.stretch;
-      const changes = changesBetween(written.played, plain.rival, from, to);
-      const { rules: all } = this.line;
-      const less = (i: number): boolean => (plain.differences[i] ?? 0) < 0;
-      const rules = all.filter((_, i) => less(i) || less(all.length + i));
-      if (changes.length > 0) return { outcome: "dominated", changes, rules };
+    const { rules } = this.line;
+    for (const { stretch, rival, differences } of dominating([...written.cuts, ...this.frugal(written)])) {
+      const changes = changesBetween(written.played, rival, stretch.from, stretch.to);
+      const less = (i: number): boolean => (differences[i] ?? 0) < 0;
+      if (changes.length > 0)
+        return { outcome: "dominated", changes, rules: rules.filter((_, i) => less(i) || less(rules.length + i)) };
     }
-    const admitted = exact.some((cuts) => admitsAnyFactors(cuts, this.solve, this.line.rules.length));
+    const admitted = exact.some((cuts) => admitsAnyFactors(cuts, this.solve, rules.length));
     return admitted ? { outcome: "out-of-bounds" } : { outcome: "never", rivals: this.rivals.length };
+  }
+
+  /** Cuts from rivals that leave the written way at few notes only: they make the plainest examples. */
+  private frugal(written: Candidate): readonly Cut[] {
+    const weighting = this.line.under([]);
+    return FRUGAL_WORTHS.flatMap((worth) => {
+      const rival = this.line.played(this.line.free(weighting, worth));
+      return this.cutsOf(written, this.candidate(rival));
+    });
   }
 
   /** The weights in round steps, if some are found soon under which the line is the best; else as they are. */

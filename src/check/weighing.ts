@@ -69,11 +69,15 @@ export class Weighable {
     return solve(this.kept, this.line.setting, this.line.rules, { weighting });
   }
 
-  /** The best line of all, but where the writer's way is meant to struggle. */
-  free(weighting: Weighting): Solution {
+  /**
+   * The best line of all, but where the writer's way is meant to struggle.
+   *
+   * @param worth thousandths that each hand and stroke must save that leaves the writer's way
+   */
+  free(weighting: Weighting, worth = 0): Solution {
     const { setting, rules } = this.line;
     this.opened ??= openedUp(this.kept, setting, rules).choices;
-    return solve(this.opened, setting, rules, { weighting, tolls: tollsOfLeaving(this.line, 0) });
+    return solve(this.opened, setting, rules, { weighting, tolls: tollsOfLeaving(this.line, worth) });
   }
 
   /** A solution as a line. */

@@ -22,7 +22,6 @@ import { count, effortReading, verdictSentence } from "./wording.js";
 /** What a report is made from. */
 export interface Judged extends Fingered {
   readonly setting: Setting;
-  readonly rules: readonly Rule[];
   /** what was tried against a finding; nothing for those that are not in it */
   readonly remedies: ReadonlyMap<Finding, Tried>;
   /** null where none was asked for */

@@ -7,9 +7,11 @@ import type { Way } from "../check/ways.js";
 import type { Score } from "../model/score.js";
 import type { BetterJson, BillJson, CheckJson, CostJson, NoteJson, ObjectiveJson, WayJson } from "../report.js";
 import type { Cost } from "../rule/cost.js";
+import type { Rule } from "../rule/types.js";
 import type { Charge, Played } from "../search/charges.js";
 import { changeEntries } from "./changes.js";
 import { noteEntries, sourceOf, spareMoves } from "./notes.js";
+import { type Taste, tasteJson } from "./taste.js";
 
 /** What the search was asked for, and what the other wish would have given. */
 export interface Aim {
@@ -33,6 +35,7 @@ export interface KeptAlike {
 /** A judged line with the lines beside it. */
 export interface Fingered {
   readonly score: Score;
+  readonly rules: readonly Rule[];
   readonly played: Played;
   readonly verdicts: Verdicts;
   readonly alternatives: readonly (readonly Alternative[])[];
@@ -42,14 +45,17 @@ export interface Fingered {
   /** null where none were asked for */
   readonly ways: readonly Way[] | null;
   readonly keptAlike: KeptAlike | null;
+  /** null where it was not asked for */
+  readonly taste: Taste | null;
 }
 
 /** The fingering's part of the JSON. */
 export function fingeringJson(line: Fingered): CheckJson["fingering"] {
-  const { score, played, verdicts, alternatives, better, aim, ways, keptAlike } = line;
+  const { score, rules, played, verdicts, alternatives, better, aim, ways, keptAlike, taste } = line;
   const notes = noteEntries(score, played, verdicts, alternatives);
+  const source = sourceOf(played);
   return {
-    source: sourceOf(played),
+    source,
     total: costJson(verdicts.total),
     notes,
     bill: verdicts.bill.map(billLine),
@@ -60,6 +66,7 @@ export function fingeringJson(line: Fingered): CheckJson["fingering"] {
       keptAlike === null
         ? null
         : { ...keptAlike, price: spareMoves(keptAlike.price), more: spareMoves(keptAlike.more) },
+    taste: taste === null ? null : tasteJson(taste, { source, rules, notes }),
   };
 }
 

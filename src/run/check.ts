@@ -31,6 +31,7 @@ export interface CheckCall extends ScoreCall {
   readonly ways?: string;
   readonly sameFigures?: string;
   readonly certificate?: string;
+  readonly taste?: boolean;
   readonly quiet?: boolean;
   readonly force?: boolean;
 }
@@ -60,7 +61,8 @@ export async function runCheck(call: CheckCall, version: string, progress: Progr
   );
   const { read, score, setting, brief } = readCall(call);
   progress("searching");
-  const report = judge(score, setting, version, brief, wished);
+  const taste = call.taste ? await (await import("../check/programme.js")).loadSolver() : null;
+  const report = judge(score, setting, version, brief, { ...wished, taste });
   const outputs: Output[] = [];
   if (reportPath !== null) {
     progress("engraving");
@@ -88,7 +90,13 @@ export async function runCheck(call: CheckCall, version: string, progress: Progr
 }
 
 /** What a call wants beside the line of least effort. @throws InputProblem for values that make no sense */
-function wishedBy({ objective = "total", ways = "1", sameFigures, certificate }: CheckCall): Wished {
+function wishedBy({
+  objective = "total",
+  ways = "1",
+  sameFigures,
+  certificate,
+  taste,
+}: CheckCall): Omit<Wished, "taste"> {
   const wished = {
     objective: oneOf(objective, OBJECTIVES, "--objective"),
     ways: numberIn(ways, "--ways", { from: 1, to: MOST_WAYS, whole: true }),
@@ -104,6 +112,13 @@ function wishedBy({ objective = "total", ways = "1", sameFigures, certificate }:
       "--certificate",
       "it proves that no fingering costs less, and --objective worst and --same-figures leave the cheapest line",
       "leave them out, or leave out the certificate",
+    );
+  if (taste && (wished.objective !== "total" || wished.sameFigures !== null))
+    throw new InputProblem(
+      "no-taste",
+      "--taste",
+      "it asks when another fingering would cost least, and --objective worst and --same-figures leave the cheapest line",
+      "leave them out, or leave out --taste",
     );
   return wished;
 }

@@ -505,6 +505,26 @@ export function sampleReport(times = 1): Report {
         objective: { wanted: "total", worst: null, instead: null },
         ways: null,
         sameFigures: null,
+        taste: {
+          written: {
+            possible: true,
+            weights: [{ rule: "string-leap", from: 1, to: 0.5 }],
+            dominated: null,
+            sentence:
+              "The written fingering would be the best one for somebody who gives leaps over the strings half the weight.",
+            rounds: 2,
+          },
+          flips: [
+            {
+              ...{ rule: "string-leap", from: 1, to: 0.8 },
+              changes: json
+                .slice(1, 2)
+                .map(({ id, bar, beat }) => ({ note: id, bar, beat, from: "san gou 1", to: "san tiao 6" })),
+              sentence: "Give leaps over the strings 0.8 times the weight, and 1 moment is best played another way.",
+            },
+          ],
+          robust: json.length - 1,
+        },
         better: [
           {
             total: { blocked: 0, effort: 1.5 },

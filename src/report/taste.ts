@@ -1,0 +1,140 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// A matter of taste, as JSON prints it: for whom a written fingering is the best, and what a slightly other taste changes.
+import type { ChangedNote } from "../check/comparison.js";
+import { GREATEST_FACTOR, LEAST_FACTOR } from "../check/cuts.js";
+import type { Flip } from "../check/flips.js";
+import type { WrittenTaste } from "../check/taste.js";
+import type { ChangedWeight } from "../check/weighing.js";
+import type { BetterJson, NoteJson } from "../report.js";
+import type { Rule } from "../rule/types.js";
+import { count } from "./wording.js";
+
+/** What is known of taste. */
+export interface Taste {
+  /** null where nothing was written */
+  readonly written: WrittenTaste | null;
+  /** null where everything was written */
+  readonly flips: readonly Flip[] | null;
+}
+
+/** For whom the fingering is the best one, and which of its choices are a matter of taste. */
+export interface TasteJson {
+  readonly written: WrittenTasteJson | null;
+  readonly flips: readonly FlipJson[] | null;
+  /** notes that stay as they are in every one of the changes of weight that were tried; null where `flips` is */
+  readonly robust: number | null;
+}
+
+/** The smallest change of weights under which a written fingering is the best one. */
+export interface WrittenTasteJson {
+  /** null where it was not settled */
+  readonly possible: boolean | null;
+  /** rules that weigh something else then; none where it is the best as the rules weigh now, or can not be */
+  readonly weights: readonly ChangedWeight[];
+  /** another way that costs more under no rule and less under these; null where none was found, or none was looked for */
+  readonly dominated: { readonly rules: readonly string[]; readonly changes: BetterJson["changes"] } | null;
+  readonly sentence: string;
+  /** how often a best line was searched */
+  readonly rounds: number;
+}
+
+/** What is played another way when one rule weighs something else. */
+export interface FlipJson extends ChangedWeight {
+  readonly changes: BetterJson["changes"];
+  readonly sentence: string;
+}
+
+/** What words and places are taken from. */
+interface Told {
+  readonly source: "submitted" | "completed" | "searched";
+  readonly rules: readonly Rule[];
+  readonly notes: readonly NoteJson[];
+}
+
+/** Taste as JSON prints it. */
+export function tasteJson({ written, flips }: Taste, told: Told): TasteJson {
+  const flipped = new Set(flips?.flatMap(({ changes }) => changes.map(({ note }) => note)));
+  return {
+    written: written === null ? null : writtenJson(written, told),
+    flips: flips?.map((flip) => flipJson(flip, told)) ?? null,
+    robust: flips === null ? null : told.notes.filter(({ id, chord }) => !flipped.has(chord ?? id)).length,
+  };
+}
+
+function writtenJson(taste: WrittenTaste, told: Told): WrittenTasteJson {
+  const { outcome, rounds } = taste;
+  const settled = outcome === "best" || outcome === "weighed";
+  return {
+    possible: outcome === "unsettled" ? null : settled,
+    weights: outcome === "weighed" ? taste.weights : [],
+    dominated: outcome === "dominated" ? { rules: taste.rules, changes: entriesOf(taste.changes, told.notes) } : null,
+    sentence: writtenSentence(taste, told),
+    rounds,
+  };
+}
+
+function flipJson({ weight, changes }: Flip, told: Told): FlipJson {
+  const sentence = `Give ${weightWords(weight, told.rules)}, and ${count(changes.length, "moment")} ${changes.length === 1 ? "is" : "are"} best played another way.`;
+  return { ...weight, to: rounded(weight.to), changes: entriesOf(changes, told.notes), sentence };
+}
+
+const rounded = (weight: number): number => Math.round(weight * 1e6) / 1e6;
+
+function entriesOf(changes: readonly ChangedNote[], notes: readonly NoteJson[]): BetterJson["changes"] {
+  return changes.map(({ note, from, to }) => {
+    const one = notes.find(({ id }) => id === note);
+    return { note, bar: one?.bar ?? "", beat: one?.beat ?? "", from, to };
+  });
+}
+
+function writtenSentence(taste: WrittenTaste, { source, rules, notes }: Told): string {
+  const line = source === "completed" ? "the fingering as it is completed here" : "the written fingering";
+  const own = line.replace(/^t/, "T");
+  const none = `No taste makes ${line} the best one`;
+  switch (taste.outcome) {
+    case "best":
+      return `${own} is the best one as the rules weigh here.`;
+    case "weighed":
+      return `${own} would be the best one for somebody who gives ${listed(taste.weights.map((one) => weightWords(one, rules)))}.`;
+    case "blocked":
+      return `${none}: ${count(taste.more, "move")} in it cannot be played, and another fingering avoids ${taste.more === 1 ? "that" : "them"}.`;
+    case "wrong-places":
+      return `${none}: ${count(taste.more, "note")} ${taste.more === 1 ? "lies" : "lie"} where another note sounds.`;
+    case "dominated":
+      return `${none}: with ${dominatedWords(taste.changes, notes)} it costs more under no rule, and less in ${listed(taste.rules.map((rule) => topicOf(rule, rules)))}.`;
+    case "never":
+      return `${none}: whatever the rules weigh, if each weighs something, ${taste.rivals === 1 ? "another fingering" : `one of ${taste.rivals} others`} costs less.`;
+    case "out-of-bounds":
+      return `${own} is not the best one with any weights from ${LEAST_FACTOR} to ${GREATEST_FACTOR} times those of now.`;
+    case "unsettled":
+      return `Whether ${line} would be the best one with other weights was not settled in ${count(taste.rounds, "search", "searches")}.`;
+  }
+}
+
+/** "san mo 6 instead of san tiao 6 in bar 1 and 2 more changes". */
+function dominatedWords(changes: readonly ChangedNote[], notes: readonly NoteJson[]): string {
+  const [first] = entriesOf(changes, notes);
+  if (first === undefined) return "changes";
+  const more = changes.length === 1 ? "" : ` and ${count(changes.length - 1, "more change")}`;
+  return `${first.to || "nothing"} instead of ${first.from || "nothing"} in bar ${first.bar}, beat ${first.beat}${more}`;
+}
+
+/** "leaps over the strings half the weight". */
+function weightWords({ rule, from, to }: ChangedWeight, rules: readonly Rule[]): string {
+  return `${topicOf(rule, rules)} ${shareWords(to / from)}`;
+}
+
+function shareWords(share: number): string {
+  if (share === 0.5) return "half the weight";
+  if (share === 2) return "twice the weight";
+  return `${Math.round(share * 100) / 100} times the weight`;
+}
+
+function topicOf(rule: string, rules: readonly Rule[]): string {
+  const found = rules.find(({ id }) => id === rule);
+  return found?.topic ?? found?.title ?? rule;
+}
+
+function listed(parts: readonly string[]): string {
+  return parts.length < 2 ? parts.join("") : `${parts.slice(0, -1).join(", ")} and ${parts.at(-1)}`;
+}
