@@ -2,7 +2,7 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import { renderCheckPage } from "../../reports/check-page.js";
 import { engraveReport } from "../../src/engrave/music.js";
-import type { FindingJson, Report } from "../../src/report.js";
+import type { BetterJson, FindingJson, Report } from "../../src/report.js";
 import type { Severity } from "../../src/rule/types.js";
 import { sampleReport } from "./sample.js";
 
@@ -181,9 +181,14 @@ describe("findings", () => {
   });
 });
 
-describe("a hostile score", () => {
-  const EVIL = `"><script>alert('x')</script><img src=x onerror=alert(1)>{{own style}}&amp;`;
+const EVIL = `"><script>alert('x')</script><img src=x onerror=alert(1)>{{own style}}&amp;`;
 
+/** Changes whose every word is hostile. */
+function spoilt(changes: BetterJson["changes"]): BetterJson["changes"] {
+  return changes.map(({ note }) => ({ note: `${note}${EVIL}`, bar: EVIL, beat: EVIL, from: EVIL, to: EVIL }));
+}
+
+describe("a hostile score", () => {
   it("cannot bring markup into the page", async () => {
     const { json, score } = report;
     const page = await render({
@@ -208,13 +213,7 @@ describe("a hostile score", () => {
           notes: json.fingering.notes.map((note) => ({ ...note, id: `${note.id}${EVIL}`, bar: `${note.bar}${EVIL}` })),
           better: (json.fingering.better ?? []).map((line) => ({
             ...line,
-            changes: line.changes.map((one) => ({
-              note: `${one.note}${EVIL}`,
-              bar: EVIL,
-              beat: EVIL,
-              from: EVIL,
-              to: EVIL,
-            })),
+            changes: spoilt(line.changes),
             places: line.places.map((one) => ({
               ...one,
               notes: one.notes.map((id) => `${id}${EVIL}`),
@@ -222,6 +221,18 @@ describe("a hostile score", () => {
               sentence: `${EVIL}: ${EVIL}`,
             })),
           })),
+          taste: {
+            written: {
+              ...{ possible: false, weights: [], sentence: EVIL, rounds: 1 },
+              dominated: { rules: [EVIL], changes: spoilt(json.fingering.better?.[0]?.changes ?? []) },
+            },
+            flips: (json.fingering.taste?.flips ?? []).map((flip) => ({
+              ...flip,
+              changes: spoilt(flip.changes),
+              sentence: EVIL,
+            })),
+            robust: 1,
+          },
         },
         findings: json.findings.map((finding) => ({
           ...finding,

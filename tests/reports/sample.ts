@@ -507,11 +507,16 @@ export function sampleReport(times = 1): Report {
         sameFigures: null,
         taste: {
           written: {
-            possible: true,
-            weights: [{ rule: "string-leap", from: 1, to: 0.5 }],
-            dominated: null,
+            possible: false,
+            weights: [],
+            dominated: {
+              rules: ["string-leap"],
+              changes: json
+                .slice(0, 1)
+                .map(({ id, bar, beat }) => ({ note: id, bar, beat, from: "san tiao 6", to: "san gou 1" })),
+            },
             sentence:
-              "The written fingering would be the best one for somebody who gives leaps over the strings half the weight.",
+              "No taste makes the written fingering the best one: with san gou 1 instead of san tiao 6 in bar 1, beat 1 it costs more under no rule, and less in leaps over the strings.",
             rounds: 2,
           },
           flips: [
