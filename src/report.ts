@@ -5,7 +5,6 @@ import type { Score } from "./model/score.js";
 import type { CertificateJson } from "./report/certificate.js";
 import type { ChangeJson } from "./report/changes.js";
 import type { SettingJson } from "./report/setting.js";
-import type { TasteJson } from "./report/taste.js";
 import type { RuleKind, Severity } from "./rule/types.js";
 
 export type { RuleKind, SettingJson };
@@ -75,6 +74,40 @@ export interface SameFiguresJson {
   readonly left: number;
   /** what the line costs more than the best one, in spare moves */
   readonly more: number;
+}
+
+/** What a rule weighs, and what it would weigh; as a brief's `weights` say it. */
+export interface WeightJson {
+  readonly rule: string;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** For whom the fingering is the best one, and which of its choices are a matter of taste. */
+export interface TasteJson {
+  readonly written: WrittenTasteJson | null;
+  readonly flips: readonly FlipJson[] | null;
+  /** notes that stay as they are in every one of the changes of weight that were tried; null where `flips` is */
+  readonly robust: number | null;
+}
+
+/** The smallest change of weights under which a written fingering is the best one. */
+export interface WrittenTasteJson {
+  /** null where it was not settled */
+  readonly possible: boolean | null;
+  /** rules that weigh something else then; none where it is the best as the rules weigh now, or can not be */
+  readonly weights: readonly WeightJson[];
+  /** another way that costs more under no rule and less under these; null where none was found, or none was looked for */
+  readonly dominated: { readonly rules: readonly string[]; readonly changes: BetterJson["changes"] } | null;
+  readonly sentence: string;
+  /** how often a best line was searched */
+  readonly rounds: number;
+}
+
+/** What is played another way when one rule weighs something else. */
+export interface FlipJson extends WeightJson {
+  readonly changes: BetterJson["changes"];
+  readonly sentence: string;
 }
 
 /** A line that costs less than the written one, by some changes of it. */

@@ -5,7 +5,7 @@ import { GREATEST_FACTOR, LEAST_FACTOR } from "../check/cuts.js";
 import type { Flip } from "../check/flips.js";
 import type { WrittenTaste } from "../check/taste.js";
 import type { ChangedWeight } from "../check/weighing.js";
-import type { BetterJson, NoteJson } from "../report.js";
+import type { BetterJson, FlipJson, NoteJson, TasteJson, WrittenTasteJson } from "../report.js";
 import type { Rule } from "../rule/types.js";
 import { count } from "./wording.js";
 
@@ -15,33 +15,6 @@ export interface Taste {
   readonly written: WrittenTaste | null;
   /** null where everything was written */
   readonly flips: readonly Flip[] | null;
-}
-
-/** For whom the fingering is the best one, and which of its choices are a matter of taste. */
-export interface TasteJson {
-  readonly written: WrittenTasteJson | null;
-  readonly flips: readonly FlipJson[] | null;
-  /** notes that stay as they are in every one of the changes of weight that were tried; null where `flips` is */
-  readonly robust: number | null;
-}
-
-/** The smallest change of weights under which a written fingering is the best one. */
-export interface WrittenTasteJson {
-  /** null where it was not settled */
-  readonly possible: boolean | null;
-  /** rules that weigh something else then; none where it is the best as the rules weigh now, or can not be */
-  readonly weights: readonly ChangedWeight[];
-  /** another way that costs more under no rule and less under these; null where none was found, or none was looked for */
-  readonly dominated: { readonly rules: readonly string[]; readonly changes: BetterJson["changes"] } | null;
-  readonly sentence: string;
-  /** how often a best line was searched */
-  readonly rounds: number;
-}
-
-/** What is played another way when one rule weighs something else. */
-export interface FlipJson extends ChangedWeight {
-  readonly changes: BetterJson["changes"];
-  readonly sentence: string;
 }
 
 /** What words and places are taken from. */
