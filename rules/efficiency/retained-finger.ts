@@ -77,7 +77,13 @@ export default defineRule(
         melody: "G2! C3 G2",
         tempo: 120,
         fingering: ["san gou 4", "san tiao 6", "san gou 4"],
-        finds: [[3, "note", "The middle finger does not wait quietly on its next string: san tiao 6, then san gou 4."]],
+        finds: [
+          [
+            3,
+            "note",
+            "The middle finger, placed by the search, does not wait quietly on its next string: san tiao 6, then san gou 4.",
+          ],
+        ],
       },
       {
         shows: "a rest frees the hand: nothing has to wait across it",
@@ -137,8 +143,8 @@ export default defineRule(
       charge: (measured, _before, _right, gap) => measured * slowing(gap.seconds, gap.rested, values.least),
       message: (sight) =>
         sight.measured < values.elsewhere
-          ? `The middle finger does not wait quietly on its next string: ${sight.spokenBefore}, then ${sight.spoken}.`
-          : `The middle finger waits on a string where it must not, or moves away unused: ${sight.spokenBefore}, then ${sight.spoken}.`,
+          ? `The middle finger, placed by the search, does not wait quietly on its next string: ${sight.spokenBefore}, then ${sight.spoken}.`
+          : `The middle finger, placed by the search, waits on a string where it must not, or moves away unused: ${sight.spokenBefore}, then ${sight.spoken}.`,
     };
   },
 );

@@ -14,6 +14,7 @@ import type { Explained, LocalRuleBody, PassageRule, Rule, RuleKind, Severity, S
 import { PLAIN_WEIGHTING, type Weighting } from "../rule/weighting.js";
 import { type Charge, chargesOf, type Played } from "../search/charges.js";
 import { tracedToCauses } from "./causes.js";
+import { completedWords, isPartlyGiven } from "./completed.js";
 import { severityFor } from "./strict.js";
 
 /** A place that breaks a rule. */
@@ -137,12 +138,15 @@ type Judged = { readonly looked: number; readonly findings: readonly Raw[]; read
 
 function judge(rule: Rule & LocalRuleBody, charges: readonly Charge[], played: Played): Judged {
   const mine = charges.filter((charge) => charge.rule === rule);
+  const partly = isPartlyGiven(played);
   const findings = mine.flatMap((charge): Raw[] => {
     const severity = severityOf(charge);
     if (severity === null) return [];
     const { measured, limit, notes, cost } = charge;
-    const message = rule.message(sightOf(charge, played));
     const { from, at } = charge;
+    const told = rule.message(sightOf(charge, played));
+    const quoted = [from ?? at, at].filter((one) => partly && told.includes(readingAt(played, one) || "\n"));
+    const message = told + completedWords(quoted, played);
     const base = {
       rule: rule.id,
       kind: rule.kind,
