@@ -44,28 +44,30 @@ const PLANT_AHEAD = 4;
 export function choicesOf(moments: readonly Moment[], setting: Setting, rules: readonly Rule[]): readonly Choice[] {
   const hands = handsFor(setting, rules);
   const proposed = proposedStrokes(rules);
-  const lists = new Map<string, { readonly id: number; readonly lefts: readonly Left[] }>();
+  const lists = new Map<string, PluckedList>();
   const listOf = (moment: Moment) => {
     const key = signature(moment);
     const known = lists.get(key);
     if (known !== undefined) return known;
-    const list = { id: lists.size, lefts: pluckedLefts(moment, hands) };
+    const list = new PluckedList(lists.size, pluckedLefts(moment, hands));
     lists.set(key, list);
     return list;
   };
   const plucked = moments.map(listOf);
-  const free = moments.map((moment) => listOf(withoutGiven(moment)));
+  const free = moments.map((moment, i) =>
+    saysNothing(moment) ? (plucked[i] as PluckedList) : listOf(withoutGiven(moment)),
+  );
   const figures = moments.map(figuresAt);
+  const strokes = new Offered(proposed);
   const choices: Choice[] = [];
   let before: readonly Left[] = [];
   for (const [i, moment] of moments.entries()) {
-    const list = plucked[i] as { readonly id: number; readonly lefts: readonly Left[] };
-    const rights = rightsAt(i, moments, free, figures[i] ?? proposed);
-    const strings = struckStrings(rights);
-    const struck = list.lefts.filter((left) => strings.has(left.strings));
+    const list = plucked[i] as PluckedList;
+    const rights = strokes.at(moment, plantableStrings(i, moments, free), figures[i] ?? null);
+    const struck = list.struckBy(rights);
     const unplucked = unpluckedLefts(moment, before, hands);
     const silent = struck.length + unplucked.length === 0;
-    before = silent ? silentLefts(moment, hands) : [...struck, ...unplucked];
+    before = silent ? silentLefts(moment, hands) : unplucked.length === 0 ? struck : [...struck, ...unplucked];
     choices.push({
       moment,
       lefts: before,
@@ -76,6 +78,9 @@ export function choicesOf(moments: readonly Moment[], setting: Setting, rules: r
   }
   return choices;
 }
+
+/** Whether nothing was written or pinned: the reader then gives every note the same empty fingering. */
+const saysNothing = ({ notes }: Moment): boolean => notes.every((note) => note.given === NOTHING_GIVEN);
 
 /** The moment as if the score said nothing of its fingering. */
 function withoutGiven(moment: Moment): Moment {
@@ -89,6 +94,7 @@ function signature(moment: Moment): string {
 
 /** Notes with equal signatures have the same placements. */
 function noteSignature(one: MomentNote): string {
+  if (one.given === NOTHING_GIVEN) return `${one.cents}/${one.semitone}`;
   const { text: _, written: __, held: ___, entry: ____, ornament: _____, ...given } = one.given;
   return `${one.cents}/${one.semitone}/${Object.values(given).join()}`;
 }
@@ -104,6 +110,31 @@ function handsFor(setting: Setting, rules: readonly Rule[]): Hands {
     return found;
   };
   return { setting, zonesCm: handZonesCm(setting), placements };
+}
+
+/** The plucked hands of moments with one signature. */
+class PluckedList {
+  /** the strings that a stroke on one of these hands begins with */
+  readonly outer: ReadonlySet<number>;
+  private readonly struck = new Map<Uint8Array, readonly Left[]>();
+
+  constructor(
+    readonly id: number,
+    readonly lefts: readonly Left[],
+  ) {
+    this.outer = new Set(lefts.map((left) => left.strings.outer).filter((string) => string > 0));
+  }
+
+  /** Those on strings that these strokes sound; equal strokes give the same array. */
+  struckBy(rights: Uint8Array): readonly Left[] {
+    let known = this.struck.get(rights);
+    if (known === undefined) {
+      const strings = struckStrings(rights);
+      known = this.lefts.filter((left) => strings.has(left.strings));
+      this.struck.set(rights, known);
+    }
+    return known;
+  }
 }
 
 /** The strings that some stroke of these sounds. */
@@ -137,13 +168,30 @@ function figuresAt(moment: Moment): ReadonlySet<Right> | null {
   return new Set([...figureRights(compound, across), RIGHTS[RIGHTS.length - 1] as Right]);
 }
 
-type Lists = readonly { readonly lefts: readonly Left[] }[];
+type Lists = readonly PluckedList[];
 
-/** Marks the strokes that may be used at a moment: what the score gives, else those proposed. */
-function rightsAt(index: number, moments: readonly Moment[], free: Lists, proposed: ReadonlySet<Right>): Uint8Array {
-  const moment = moments[index] as Moment;
-  const plantable = plantableStrings(index, moments, free);
-  const given = moment.notes.map((note) => note.given).filter((one) => one.stroke !== null || one.compound !== null);
+/** The strokes of moments: most offer the same ones, which are one array, so that what follows from them is found once. */
+class Offered {
+  private readonly free = new Map<string, Uint8Array>();
+
+  constructor(private readonly proposed: ReadonlySet<Right>) {}
+
+  /** Marks the strokes that may be used at a moment: what the score gives, else those proposed. */
+  at(moment: Moment, plantable: ReadonlySet<number>, figures: ReadonlySet<Right> | null): Uint8Array {
+    const given = moment.notes.map((note) => note.given).filter((one) => one.stroke !== null || one.compound !== null);
+    if (given.length > 0 || figures !== null) return offer(plantable, given, figures ?? this.proposed);
+    const key = `${countOfRights()}:${[...plantable].sort().join()}`;
+    const known = this.free.get(key) ?? offer(plantable, given, this.proposed);
+    this.free.set(key, known);
+    return known;
+  }
+}
+
+function offer(
+  plantable: ReadonlySet<number>,
+  given: readonly GivenFingering[],
+  proposed: ReadonlySet<Right>,
+): Uint8Array {
   const offered = new Uint8Array(countOfRights());
   for (let id = 0; id < offered.length; id++) {
     const right = rightAt(id);
@@ -194,7 +242,7 @@ function plantableStrings(index: number, moments: readonly Moment[], free: Lists
   const strings = new Set<number>();
   for (let i = index + 1; i <= index + PLANT_AHEAD && i < moments.length; i++) {
     if (moments[i]?.rested) break;
-    for (const left of free[i]?.lefts ?? []) if (left.strings.outer > 0) strings.add(left.strings.outer);
+    for (const string of free[i]?.outer ?? []) strings.add(string);
   }
   return strings;
 }

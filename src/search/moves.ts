@@ -36,9 +36,9 @@ interface Book {
   readonly tables: Tables;
 }
 
-const bookOf = (rules: readonly Rule[], terms: Terms): Book => {
+const bookOf = (rules: readonly Rule[], terms: Terms, memory?: StrokeMemory): Book => {
   const charging = chargingRules(rules, terms);
-  return { rules: charging, tables: new Tables(charging) };
+  return { rules: charging, tables: new Tables(charging, memory) };
 };
 
 /** The costs of a line. */
@@ -56,9 +56,9 @@ export class Moves {
     this.moments = terms.choices.map((choice) => choice.moment);
   }
 
-  /** The costs under a rule book. */
-  static under(rules: readonly Rule[], terms: Terms): Moves {
-    return new Moves(terms, bookOf(rules, terms), null);
+  /** The costs under a rule book. @param memory what the right hand's rules charged in lines where they are the same */
+  static under(rules: readonly Rule[], terms: Terms, memory?: StrokeMemory): Moves {
+    return new Moves(terms, bookOf(rules, terms, memory), null);
   }
 
   /** The same costs but at one moment, for the moves into it and the note itself, where other rules hold. */

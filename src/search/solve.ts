@@ -33,6 +33,8 @@ export interface SearchOptions {
   readonly ceiling?: number;
   /** a power of two above what any line of least cost is charged by the rules themselves: such lines are then told apart */
   readonly ties?: number;
+  /** what the right hand's rules charged in other lines with the same ones, neither with a ceiling nor with ties */
+  readonly memory?: StrokeMemory;
 }
 
 /** A searched line, ready to be asked what a change would cost. */
@@ -189,7 +191,7 @@ export function movesOf(
   options: SearchOptions,
 ): Moves {
   const { weighting = PLAIN_WEIGHTING, tolls = [], ceiling = Number.POSITIVE_INFINITY, ties = 0 } = options;
-  const moves = Moves.under(rules, { choices, setting, weighting, tolls, ceiling, ties });
+  const moves = Moves.under(rules, { choices, setting, weighting, tolls, ceiling, ties }, options.memory);
   if (!fitsExactly(choices.length, moves.chargesPerMoment))
     throw new RangeError(`a line of ${choices.length} notes is too long for exact sums`);
   return moves;

@@ -1,0 +1,241 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// Tunings and transpositions of one melody in order of their cheapest fingerings, exactly, without searching them all.
+import { choicesOf } from "../candidates/candidates.js";
+import { guardPins } from "../candidates/pins.js";
+import type { Brief } from "../model/brief.js";
+import { inScale, momentsOf } from "../model/moments.js";
+import type { Transposition } from "../model/pitch.js";
+import type { Score } from "../model/score.js";
+import type { Setting } from "../model/setting.js";
+import { STANDARD, type Tuning } from "../model/tuning.js";
+import { InputProblem } from "../problem.js";
+import { BLOCK, type Cost, unweigh } from "../rule/cost.js";
+import type { Rule } from "../rule/types.js";
+import { weightingOf } from "../rule/weighting.js";
+import { type Bounded, searchWithin } from "./bounded.js";
+import type { Played } from "./charges.js";
+import { movedByOctaves, type OctaveMove } from "./octaves.js";
+import { outlookOf } from "./outlook.js";
+import { chargingRules } from "./pricing.js";
+import { StrokeMemory } from "./tables.js";
+
+/** What is to be ranked. */
+export interface Contest {
+  readonly score: Score;
+  readonly brief: Brief;
+  /** the setting of the call: hand, temperament and strings hold for all; it is searched in any case */
+  readonly own: Setting;
+  readonly tunings: readonly Tuning[];
+  readonly transpositions: readonly Transposition[];
+  /** whole phrases may move by an octave */
+  readonly octaves: boolean;
+  /** so many settings are shown */
+  readonly top: number;
+  /** the rule book made for a setting */
+  readonly bookFor: (setting: Setting) => readonly Rule[];
+  /** told after each setting */
+  readonly progress?: (done: number, all: number) => void;
+}
+
+/** A setting with its cheapest fingering. */
+export interface Standing {
+  /** from 1; null where settings that were not searched may cost less */
+  readonly rank: number | null;
+  readonly setting: Setting;
+  /** the melody as it is played there, phrases moved */
+  readonly score: Score;
+  readonly moves: readonly OctaveMove[];
+  readonly played: Played;
+  readonly total: Cost;
+}
+
+/** The order of settings. */
+export interface Ranking {
+  /** the best first */
+  readonly best: readonly Standing[];
+  /** the setting of the call, phrases where they are */
+  readonly own: Standing;
+  readonly searched: {
+    /** different settings, the call's own among them */
+    readonly settings: number;
+    /** searched to the end */
+    readonly exact: number;
+    /** given up as soon as they could not be among the best, or never begun */
+    readonly skipped: number;
+  };
+}
+
+/** One setting with the melody in one form. */
+interface Contender {
+  readonly setting: Setting;
+  readonly score: Score;
+  readonly moves: readonly OctaveMove[];
+  /** place in the order of equals */
+  readonly place: number;
+  /** notes that cannot be placed whatever the fingering */
+  readonly barred: number;
+  /** how much promises to lie well; only the order of trying depends on it */
+  readonly promise: number;
+}
+
+/** A contender whose weight is known, or a floor under it. */
+interface Tried extends Contender, Bounded {
+  readonly played: Played | null;
+}
+
+/**
+ * Ranks settings by blocked moves, then effort; of equals first those with the fewest strings tuned otherwise than the
+ * standard tuning, then the smallest transposition, then the order of the tunings.
+ *
+ * @throws InputProblem when a pin cannot sound its note in the setting of the call
+ */
+export function rankSettings(contest: Contest): Ranking {
+  const contenders = contendersOf(contest);
+  const workshop = workshopOf(contest);
+  const own = standing(searchOne(workshop, ownContender(contest), Number.POSITIVE_INFINITY));
+  const board = new Board(contest.top);
+  const tried: Tried[] = [];
+  for (const [done, contender] of inOrderOfPromise(contenders).entries()) {
+    contest.progress?.(done, contenders.length);
+    const one = attempt(workshop, contender, board.limit);
+    tried.push(one);
+    board.enter(one);
+  }
+  const best = board.best().map((one, i) => ({ ...standing(one), rank: i + 1 }));
+  const settings = new Set([...contenders.map(nameOf), nameOf(own)]);
+  const exact = new Set([...tried.filter((one) => one.played !== null).map(nameOf), nameOf(own)]).size;
+  return {
+    best,
+    own: { ...own, rank: rankOf(own, tried) },
+    searched: { settings: settings.size, exact, skipped: settings.size - exact },
+  };
+}
+
+/** A setting as nothing else is called. */
+function nameOf({ setting }: Pick<Contender, "setting">): string {
+  return `${setting.tuning.strings.join(" ")} ${setting.transpose.semitones}`;
+}
+
+function ownContender({ own, score }: Contest): Contender {
+  return { setting: own, score, moves: [], place: 0, barred: 0, promise: 0 };
+}
+
+/** Every setting, in the order of equals; with octave moves also the form in which phrases are moved. */
+function contendersOf({ score, own, tunings, transpositions, octaves }: Contest): readonly Contender[] {
+  const all = tunings.flatMap((tuning, order) => transpositions.map((transpose) => ({ tuning, order, transpose })));
+  const size = ({ semitones }: Transposition): number => Math.abs(semitones);
+  return all
+    .sort(
+      (a, b) =>
+        retuned(a.tuning) - retuned(b.tuning) ||
+        size(a.transpose) - size(b.transpose) ||
+        a.order - b.order ||
+        a.transpose.semitones - b.transpose.semitones,
+    )
+    .flatMap(({ tuning, transpose }, at) => {
+      const setting = { ...own, tuning, transpose };
+      const moved = octaves ? movedByOctaves(score, setting) : null;
+      return [{ score, moves: [] }, ...(moved === null ? [] : [moved])].map((form, k) => ({
+        ...{ ...form, place: 2 * at + k },
+        setting: inScale(setting, form.score),
+        ...outlookOf(form.score, setting),
+      }));
+    });
+}
+
+/** How many strings are tuned otherwise than in the standard tuning. */
+export function retuned(tuning: Tuning): number {
+  return tuning.semitones.filter((semitone, i) => semitone !== STANDARD.semitones[i]).length;
+}
+
+/** The most promising first, since a good setting found early spares the search of many others. */
+function inOrderOfPromise(contenders: readonly Contender[]): readonly Contender[] {
+  return [...contenders].sort((a, b) => a.barred - b.barred || b.promise - a.promise || a.place - b.place);
+}
+
+/** What the searches share. */
+interface Workshop {
+  readonly brief: Brief;
+  readonly rulesIn: (setting: Setting) => readonly Rule[];
+  readonly memory: StrokeMemory;
+}
+
+/**
+ * The rules of the right hand see strokes and strings, never a pitch: they are made once, and what they charge is asked
+ * once for all settings.
+ */
+function workshopOf({ brief, own, bookFor }: Contest): Workshop {
+  const book = bookFor(own);
+  const shared = new Map(book.filter(isOfRightHand).map((rule) => [rule.id, rule]));
+  return {
+    brief,
+    rulesIn: (setting) => bookFor(setting).map((rule) => shared.get(rule.id) ?? rule),
+    memory: new StrokeMemory(chargingRules(book)),
+  };
+}
+
+const isOfRightHand = ({ reach }: Rule): boolean => reach === "strike" || reach === "stroke-move";
+
+/** A setting in which a pin cannot sound its note is none. */
+function attempt(workshop: Workshop, contender: Contender, limit: number): Tried {
+  try {
+    return searchOne(workshop, contender, limit);
+  } catch (problem) {
+    if (!(problem instanceof InputProblem)) throw problem;
+    return { ...contender, floor: Number.POSITIVE_INFINITY, solution: null, played: null };
+  }
+}
+
+function searchOne({ brief, rulesIn, memory }: Workshop, contender: Contender, limit: number): Tried {
+  const { setting, score, barred } = contender;
+  if (barred * BLOCK > limit) return { ...contender, floor: barred * BLOCK, solution: null, played: null };
+  const rules = rulesIn(setting);
+  const moments = momentsOf(score, setting, brief);
+  const choices = choicesOf(moments, setting, rules);
+  guardPins(choices, brief, setting);
+  const weighting = weightingOf(brief, moments, rules);
+  const bounded = searchWithin(choices, setting, rules, { weighting, memory }, limit);
+  const { solution } = bounded;
+  const played = solution === null ? null : { moments, lefts: solution.lefts, rights: solution.rights };
+  return { ...contender, ...bounded, played };
+}
+
+function standing({ setting, score, moves, played, floor }: Tried): Standing {
+  return { rank: null, setting, score, moves, played: played as Played, total: unweigh(floor) };
+}
+
+const inOrder = (a: Tried, b: Tried): number => a.floor - b.floor || a.place - b.place;
+
+/** The best so far, each setting in its better form. */
+class Board {
+  private entries: readonly Tried[] = [];
+
+  constructor(private readonly top: number) {}
+
+  /** What weighs more cannot come in. */
+  get limit(): number {
+    return this.entries[this.top - 1]?.floor ?? Number.POSITIVE_INFINITY;
+  }
+
+  enter(one: Tried): void {
+    if (one.played === null) return;
+    const same = this.entries.find((entry) => nameOf(entry) === nameOf(one));
+    if (same !== undefined && inOrder(same, one) <= 0) return;
+    this.entries = [...this.entries.filter((entry) => entry !== same), one].sort(inOrder).slice(0, this.top);
+  }
+
+  best(): readonly Tried[] {
+    return this.entries;
+  }
+}
+
+/** The rank of the call's own setting; null where it is not among those compared, or others may come before it. */
+function rankOf(own: Standing, tried: readonly Tried[]): number | null {
+  const mine = tried.find((one) => nameOf(one) === nameOf(own) && one.moves.length === 0);
+  if (mine === undefined) return null;
+  const weight = own.total.blocked * BLOCK + own.total.effort;
+  const before = (one: Tried): boolean => one.floor < weight || (one.floor === weight && one.place < mine.place);
+  const others = tried.filter((one) => nameOf(one) !== nameOf(own) && before(one));
+  if (others.some((one) => one.played === null)) return null;
+  return 1 + new Set(others.map(nameOf)).size;
+}
