@@ -176,7 +176,7 @@ function answerOf({ unavoidable, remedy }: FindingJson, json: CheckJson): Answer
   return {
     unavoidable: unavoidable ? `No other fingering avoids this${change}.` : "",
     remedy: remedy === null ? "" : `${remedy.text} ${afterwards(remedy, json)}`,
-    lead: "What helps here:",
+    lead: "To avoid it here:",
   };
 }
 
@@ -188,7 +188,10 @@ function afterwards(remedy: NonNullable<FindingJson["remedy"]>, json: CheckJson)
       ? `Everything can then be played, for ${moves(remedy.effortAfter)}.`
       : `${count(left, "place")} still cannot be played then.`;
   }
-  return `The line then costs ${moves(remedy.effortAfter)} instead of ${hundredths(total.effort)}.`;
+  const price = `${moves(remedy.effortAfter)} instead of ${hundredths(total.effort)}`;
+  return remedy.effortAfter > total.effort
+    ? `The line as a whole then costs more: ${price}.`
+    : `The line then costs ${price}.`;
 }
 
 /** The answer that all places of an entry share, if there are several: it need not be read at each of them. */
@@ -196,7 +199,7 @@ function sharedAnswer(places: readonly PlaceView[]): readonly AnswerView[] {
   const [first, ...others] = places.map(({ answer }) => answer) as [AnswerView, ...AnswerView[]];
   const isShared = others.every((one) => one.unavoidable === first.unavoidable && one.remedy === first.remedy);
   if (others.length === 0 || !isShared || first.unavoidable + first.remedy === "") return [];
-  return [{ ...first, lead: "What helps at all these places:" }];
+  return [{ ...first, lead: "To avoid it at all these places:" }];
 }
 
 function viewEntry(

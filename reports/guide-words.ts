@@ -11,7 +11,7 @@ export const STRAIN_WORDS =
 /** What the book is, before the first rule. */
 export const ABOUT_WORDS = [
   "Each rule is one principle of guqin playing. huipath adds up what the rules charge, takes the cheapest fingering of a melody, and reports what a player would notice. Nothing else is charged.",
-  "Charges are counted in spare moves: one is one movement of a hand or finger that makes no sound and that an ideal line would not need. A rule is a guide, and each one says when breaking it is right.",
+  "Charges are counted in spare moves: a spare move is one movement of a hand or finger that makes no sound and that an ideal line would not need. A rule is a guide, and each one says when breaking it is right.",
   "Strings count from 1, the lowest and farthest from the player, to 7. Places are counted in hui, the thirteen studs along the board, and in tenths of the way to the next: 7.9 lies nine tenths of the way from hui 7 to hui 8.",
 ] as const;
 
@@ -71,9 +71,9 @@ export function chargeWords(guide: GuideJson): string {
 
 /** What the numbers of a hand mean. */
 const HAND_WORDS: Readonly<Record<Exclude<keyof Hand, "name">, readonly [doc: string, unit: string]>> = {
-  frameNearCm: ["ring finger nutward of the thumb, the nearest that costs nothing", "cm"],
-  frameFarCm: ["the same, the farthest that costs nothing", "cm"],
-  frameNearHighCm: ["the nearest with the thumb above hui 7, where places lie closer", "cm"],
+  frameNearCm: ["from the thumb to the ring finger, which lies nearer the nut: the least that costs nothing", "cm"],
+  frameFarCm: ["the same: the most that costs nothing", "cm"],
+  frameNearHighCm: ["the same: the least with the thumb above hui 7, where places lie closer", "cm"],
   comfortableSpanCm: ["the widest stretch called comfortable", "cm"],
   spanLimitCm: ["the widest stretch at all; beyond it the hand moves", "cm"],
   freeShiftCm: ["what the hand moves along the strings without a shift", "cm"],

@@ -119,10 +119,10 @@ describe("findings", () => {
   it("say what helps at each place, or once where that is the same", async () => {
     const remedy = { text: "Another way: so.", blockedAfter: 1, effortAfter: 2 };
     const own = plain(await render({ ...report, json: json([{ remedy }, {}]) }));
-    expect(own).toContain("What helps here: Another way: so. The line then costs 2 spare moves instead of");
+    expect(own).toContain("To avoid it here: Another way: so. The line then costs 2 spare moves instead of");
     const shared = plain(await render({ ...report, json: json([{ remedy }, { remedy }]) }));
     expect(shared.split("Another way: so.")).toHaveLength(2);
-    expect(shared).toContain("What helps at all these places: Another way: so.");
+    expect(shared).toContain("To avoid it at all these places: Another way: so.");
     expect(shared).toContain("In general:");
   });
 
@@ -135,7 +135,7 @@ describe("findings", () => {
       "No other fingering avoids this; the notes would have to change.",
     );
     expect(await page({ unavoidable: true, remedy })).toContain(
-      "No other fingering avoids this. What helps here: Take it an octave lower.",
+      "No other fingering avoids this. To avoid it here: Take it an octave lower.",
     );
   });
 
