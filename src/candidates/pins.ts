@@ -9,27 +9,35 @@ import type { Choice } from "./candidates.js";
 
 /**
  * Makes sure that every pin of the brief can sound its note. Where the score's own fingering cannot, and a pin leaves that
- * as it is, the pin is not to blame: the check tells.
+ * as it is, the pin is not to blame: the check tells. Nor is it where only other pins are in its way.
  *
+ * @param alone the choices if a pin were the only one; the same where that is not told apart
  * @throws InputProblem naming the pin's line
  */
-export function guardPins(choices: readonly Choice[], brief: Brief, strung: Strung): void {
+export function guardPins(
+  choices: readonly Choice[],
+  brief: Brief,
+  strung: Strung,
+  alone: (pin: Pin) => readonly Choice[] = () => choices,
+): void {
   for (const pin of brief.pins) {
-    const choice = choices.find(({ moment }) => moment.notes.some((note) => note.source.id === pin.note));
-    const index = choice?.moment.notes.findIndex((note) => note.source.id === pin.note) ?? -1;
-    const note = choice?.moment.notes[index];
-    if (choice === undefined || note === undefined || soundsAt(choice, index)) continue;
-    if (isToBlame(pin, note, strung)) throw pinProblem(note, pin);
+    const note = choices.flatMap(({ moment }) => moment.notes).find(({ source }) => source.id === pin.note);
+    if (note === undefined || sounds(choices, pin)) continue;
+    if (isToBlame(pin, note, strung) && (brief.pins.length === 1 || !sounds(alone(pin), pin)))
+      throw pinProblem(note, pin);
   }
 }
 
-function soundsAt(choice: Choice, index: number): boolean {
-  return choice.lefts.some((left) => left.placed.some((placed) => placed.note === index && !placed.mismatch));
+function sounds(choices: readonly Choice[], pin: Pin): boolean {
+  return choices.some(({ moment, lefts }) => {
+    const index = moment.notes.findIndex((note) => note.source.id === pin.note);
+    return lefts.some((left) => left.placed.some((placed) => placed.note === index && !placed.mismatch));
+  });
 }
 
 function isToBlame(pin: Pin, { source, semitone, cents }: MomentNote, strung: Strung): boolean {
-  const sounds = (given: Pin["given"]): boolean => soundsWhereGiven(given, semitone, cents, strung);
-  return sounds(source.given) || !sounds(pin.given);
+  const fits = (given: Pin["given"]): boolean => soundsWhereGiven(given, semitone, cents, strung);
+  return fits(source.given) || !fits(pin.given);
 }
 
 function pinProblem({ sounding }: MomentNote, pin: Pin): InputProblem {

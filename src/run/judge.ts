@@ -32,6 +32,7 @@ import { type Weighting, weightingOf } from "../rule/weighting.js";
 import type { Played } from "../search/charges.js";
 import { type Searched, search } from "../search/solve.js";
 import { easiestWorst } from "../search/worst.js";
+import { guardTogether } from "./pins.js";
 
 /** What the search may make small: the sum of all charges, or first the largest single one. */
 export const OBJECTIVES = ["total", "worst"] as const;
@@ -71,11 +72,11 @@ export interface SearchedLine {
 /** Searches one score in one setting under the whole rule book. */
 export function searchLine(score: Score, setting: Setting, brief: Brief): SearchedLine {
   const rules = bookFor(setting, brief);
-  const moments = momentsOf(score, setting, brief);
+  const { moments, choices, searched, crashed } = searchSound(score, setting, rules, brief);
   const weighting = weightingOf(brief, moments, rules);
-  const { choices, searched, crashed } = searchSound(moments, setting, rules, brief);
   const sound = rules.filter((rule) => !crashed.has(rule.id));
   const found = { choices, setting, rules: sound, weighting, played: playedIn(moments, searched) };
+  guardTogether(brief, found.played, score, setting, sound);
   const played = settled({ ...found, weight: searched.solution.weight });
   return { rules, sound, brief, moments, choices, weighting, searched, played, crashed };
 }
@@ -173,12 +174,15 @@ function keepFigures(
 }
 
 /** Searches; where a rule fails it is left out and named, so that one broken rule does not lose the report. */
-function searchSound(moments: readonly Moment[], setting: Setting, rules: readonly Rule[], brief: Brief) {
+function searchSound(score: Score, setting: Setting, rules: readonly Rule[], brief: Brief) {
+  const moments = momentsOf(score, setting, brief);
   const searchWith = (book: readonly Rule[]) => {
     const choices = choicesOf(moments, setting, book);
-    guardPins(choices, brief, setting);
+    guardPins(choices, brief, setting, (pin) =>
+      choicesOf(momentsOf(score, setting, { ...brief, pins: [pin] }), setting, book),
+    );
     const searched = search(choices, setting, book, { weighting: weightingOf(brief, moments, book) });
-    return { choices, searched };
+    return { moments, choices, searched };
   };
   const crashed = new Map<string, string>();
   try {
