@@ -35,6 +35,9 @@ const STROKE_WORDS: Readonly<Record<Stroke, Term>> = {
   zhai: { characters: "摘", meaning: "ring finger, outward: away from the player" },
 };
 
+/** The other name of bo, where a brief prints it. */
+const PI: Term = { characters: "劈", meaning: "thumb, the opposite way to tuo; also called bo" };
+
 /** Words of the left hand in the spoken reading. */
 const LEFT_WORDS: Readonly<Record<string, Term>> = {
   san: { characters: "散", meaning: "the open string" },
@@ -168,10 +171,14 @@ export function termsOf(notes: readonly NoteJson[]): TermsView {
   const left = new Set(notes.flatMap(leftTerms));
   return {
     left: [...left].map((term) => viewOf(term, LEFT_WORDS[term] as Term)),
-    strokes: [...strokes].map((term) => viewOf(term, STROKE_WORDS[term])),
+    strokes: [...strokes].map((term) =>
+      term === "bo" && notes.some(saysPi) ? viewOf("pi", PI) : viewOf(term, STROKE_WORDS[term]),
+    ),
     compounds: [...compounds].map(compoundView),
   };
 }
+
+const saysPi = ({ spoken, stroke }: NoteJson): boolean => stroke === "bo" && / pi \d$/.test(spoken ?? "");
 
 /** The terms of the left hand in one reading: without the stroke, since da and fan mean other things there. */
 function leftTerms(note: NoteJson): readonly string[] {

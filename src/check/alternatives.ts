@@ -4,7 +4,7 @@
 import { type Choice, choicesOf } from "../candidates/candidates.js";
 import { follows } from "../candidates/lefts.js";
 import { type Opened, openedUp } from "../candidates/opened.js";
-import { givesNothing, spokenForm } from "../model/fingering.js";
+import { givesNothing, type SpokenNote, spokenForm } from "../model/fingering.js";
 import type { Moment } from "../model/moments.js";
 import type { Left, Placed, Right } from "../model/playing.js";
 import type { Setting } from "../model/setting.js";
@@ -110,12 +110,16 @@ function cheapestWays(at: number, line: Openable, { searched, price, before }: A
     const known = best.get(key);
     if (known === undefined || way.price < known.price) best.set(key, way);
   }
+  const { setting } = line;
+  const thumbStroke = line.played.moments[at]?.thumbStroke ?? "bo";
   return [...best.values()]
     .sort((a, b) => a.price - b.price)
     .map(({ left: hand, right, price: cost }) => ({
       left: hand,
       right,
-      readings: hand.placed.map((placed) => reading(placed, hand, right, before, line.setting)),
+      readings: hand.placed.map((placed) =>
+        spokenForm({ ...spoken(placed, hand, right), previous: previousTo(hand, before, setting), thumbStroke }),
+      ),
       total: unweigh(cost),
     }));
 }
@@ -132,11 +136,9 @@ function strokeName(left: Left, { stroke, innerStroke, figure }: Right): string 
   return left.chain > 0 ? "" : `${stroke} ${innerStroke} ${figure?.name}`;
 }
 
-/** The spoken reading of a placed note, whichever hand comes before: a note without a pluck hangs on one that it follows. */
-function reading(placed: Placed, left: Left, right: Right, before: readonly Left[], setting: Setting): string {
-  const from = left.chain > 0 ? before.filter((one) => follows(one, left, setting)) : [];
-  const previous = (from.find((one) => one.first?.finger === "ring") ?? from[0])?.first ?? null;
-  return spokenForm({
+/** A placed note as it is spoken, but for what comes before it. */
+function spoken(placed: Placed, left: Left, right: Right): Omit<SpokenNote, "previous"> {
+  return {
     ...placed,
     arrival: left.arrival,
     stroke: left.chain > 0 ? null : strokeOn(right, placed),
@@ -144,6 +146,11 @@ function reading(placed: Placed, left: Left, right: Right, before: readonly Left
     across: right.figure?.across ?? null,
     entry: null,
     ornament: null,
-    previous: previous === null ? null : { position: previous.position, finger: previous.finger },
-  });
+  };
+}
+
+/** The note that a note without a pluck hangs on, whichever hand comes before: one that it follows. */
+function previousTo(left: Left, before: readonly Left[], setting: Setting): Placed | null {
+  const from = left.chain > 0 ? before.filter((one) => follows(one, left, setting)) : [];
+  return (from.find((one) => one.first?.finger === "ring") ?? from[0])?.first ?? null;
 }

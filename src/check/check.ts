@@ -216,6 +216,7 @@ export function readingOf(played: Played, at: number, placed: Placed): string {
     entry: given?.entry ?? null,
     ornament: given?.ornament ?? null,
     previous: previous === null ? null : { position: previous.position, finger: previous.finger },
+    thumbStroke: played.moments[at]?.thumbStroke ?? "bo",
   });
 }
 

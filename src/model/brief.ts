@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // What the arranger knows beyond the notes.
-import type { GivenFingering } from "./fingering.js";
+import type { GivenFingering, ThumbStrokeName } from "./fingering.js";
 
 /** How a passage is meant: flowing music wants smooth fingering; in struggling music the awkwardness is wanted. */
 export const CHARACTERS = ["flowing", "struggling"] as const;
@@ -53,7 +53,17 @@ export interface Brief {
   readonly weights: Readonly<Record<string, number>>;
   /** quarter notes a minute in place of the score's; null for none */
   readonly tempo: number | null;
+  /** what the thumb's stroke opposite to tuo is called in readings */
+  readonly thumbStroke: ThumbStrokeName;
 }
 
 /** The brief of somebody who says nothing. */
-export const NO_BRIEF: Brief = { passages: [], pins: [], accept: [], parameters: {}, weights: {}, tempo: null };
+export const NO_BRIEF: Brief = {
+  passages: [],
+  pins: [],
+  accept: [],
+  parameters: {},
+  weights: {},
+  tempo: null,
+  thumbStroke: "bo",
+};

@@ -158,6 +158,11 @@ export function setFree({ compound, across, stroke, ornament }: GivenFingering):
 
 const FINGER_WORD: Readonly<Record<Finger, string>> = { thumb: "da", index: "shi", middle: "zhong", ring: "ming" };
 
+/** The two names of one thumb stroke (common practice, no source). */
+export const THUMB_STROKE_NAMES = ["bo", "pi"] as const;
+/** One of {@link THUMB_STROKE_NAMES}. */
+export type ThumbStrokeName = (typeof THUMB_STROKE_NAMES)[number];
+
 /** One sound of a fingering, complete. */
 export interface SpokenNote {
   readonly sound: Sound;
@@ -174,6 +179,8 @@ export interface SpokenNote {
   readonly ornament: Ornament | null;
   /** a slide's or pull-off's direction and source, needed only without a pluck */
   readonly previous: { readonly position: number | null; readonly finger: Finger | null } | null;
+  /** what bo is called; bo where left out */
+  readonly thumbStroke?: ThumbStrokeName;
 }
 
 /**
@@ -196,8 +203,13 @@ function spokenSound(note: SpokenNote): string {
     case "hammered":
       return `yan ${note.position}`;
     case "plucked":
-      return `${spokenPlace(note)} ${note.figure?.replaceAll("-", " ") ?? note.stroke} ${spokenStrings(note)}`;
+      return `${spokenPlace(note)} ${strokeWord(note)} ${spokenStrings(note)}`;
   }
+}
+
+function strokeWord({ figure, stroke, thumbStroke = "bo" }: SpokenNote): string {
+  if (figure !== null) return figure.replaceAll("-", " ");
+  return stroke === "bo" ? thumbStroke : `${stroke}`;
 }
 
 /** One string; of a sweep or a pair the first and the last. */

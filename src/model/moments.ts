@@ -2,7 +2,7 @@
 // The melody in seconds: what sounds when, what follows after how long, and what slurs ask for.
 
 import { type Brief, NO_BRIEF } from "./brief.js";
-import type { GivenFingering } from "./fingering.js";
+import type { GivenFingering, ThumbStrokeName } from "./fingering.js";
 import { withHeld } from "./held.js";
 import { microtoneCents, type Pitch, semitoneOf, transposePitch } from "./pitch.js";
 import { scaleGong } from "./scale-gong.js";
@@ -59,6 +59,8 @@ export interface Moment {
   readonly afterGrace: boolean;
   /** something asks that this moment leads into the next one without a pluck */
   readonly leadsOn: boolean;
+  /** what readings call the thumb's stroke */
+  readonly thumbStroke: ThumbStrokeName;
 }
 
 /** Seconds from the start of the piece to a moment, by the tempos in force. */
@@ -185,6 +187,7 @@ export function momentsOf(score: Score, setting: Setting, brief: Brief = NO_BRIE
       asks: asks[index] ?? null,
       afterGrace: groups[index - 1]?.notes[0]?.grace ?? false,
       leadsOn: (asks[index + 1] ?? null) !== null,
+      thumbStroke: brief.thumbStroke,
     };
   });
 }

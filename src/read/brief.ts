@@ -2,8 +2,8 @@
 // The brief: YAML, every key validated, errors quote the user's own line.
 import { type Document, isNode, LineCounter, parseDocument } from "yaml";
 import { z } from "zod";
-import { type Brief, CHARACTERS, type Pin, type Span } from "../model/brief.js";
-import { ARRIVALS, CONTACTS, FINGERS, NOTHING_GIVEN, STROKES } from "../model/fingering.js";
+import { type Brief, CHARACTERS, NO_BRIEF, type Pin, type Span } from "../model/brief.js";
+import { ARRIVALS, CONTACTS, FINGERS, NOTHING_GIVEN, STROKES, THUMB_STROKE_NAMES } from "../model/fingering.js";
 import { didYouMean } from "../model/nearest.js";
 import type { Score, ScoreNote } from "../model/score.js";
 import { InputProblem } from "../problem.js";
@@ -65,6 +65,7 @@ const BRIEF = z.strictObject({
   temperament: text.optional(),
   tempo: z.number().positive().max(1000).optional(),
   "string-numbers": z.enum(["musicxml", "guqin"]).optional(),
+  "thumb-stroke": z.enum(THUMB_STROKE_NAMES).optional(),
   passages: z.array(PASSAGE).optional(),
   pins: z.array(PIN).optional(),
   accept: z.array(ACCEPT).optional(),
@@ -225,6 +226,7 @@ export function resolveBrief(brief: BriefText, score: Score): Brief {
     parameters,
     weights,
     tempo,
+    thumbStroke: brief.values["thumb-stroke"] ?? NO_BRIEF.thumbStroke,
   };
 }
 

@@ -20,6 +20,7 @@ function brief(text: string) {
 test("passages, acceptances, pins, weights and parameters", () => {
   const found = brief(`
 tempo: 66
+thumb-stroke: pi
 passages:
   - { bars: 1-2, character: flowing }
   - { bars: 2, harmonics: true }
@@ -31,6 +32,7 @@ weights: { too-fast: 2 }
 parameters: { hand-shift: { perCm: 0.1, table: [3, 4] } }
 `);
   expect(found.tempo).toBe(66);
+  expect(found.thumbStroke).toBe("pi");
   expect(found.passages).toMatchObject([
     { fromBar: 0, toBar: 1, character: "flowing", harmonics: false },
     { fromBar: 1, toBar: 1, character: null, harmonics: true },
@@ -57,6 +59,7 @@ describe("what is wrong is named with its line", () => {
     ["passages:\n  - { bars: 1, character: struggling }", "a struggling passage needs its reason"],
     ["accept:\n  - { rule: hand-shfit, bars: 1, reason: so }", 'no rule called "hand-shfit"; did you mean hand-shift?'],
     ["accept:\n  - { rule: hand-shift, bars: 1 }", "reason"],
+    ["thumb-stroke: tuo", 'line 1: "thumb-stroke: tuo": thumb-stroke'],
     ["weights: { too-slow: 1 }", 'no rule called "too-slow"; did you mean too-fast?'],
     ["parameters: { hand-shift: { perMm: 1 } }", 'no parameter "perMm"; did you mean perCm?'],
     ["parameters: { hand-shift: { table: 1 } }", "table takes 2 numbers; the book has [1,2]"],
