@@ -8,9 +8,9 @@ import type { Played } from "../search/charges.js";
 const PARTS = ["string", "finger", "stroke"] as const;
 type Part = (typeof PARTS)[number];
 
-/** Whether the score or the brief gives a fingering for some note: a line that is all searched blames nobody. */
+/** Whether the score gives a fingering for some note: a line that nobody wrote blames nobody. */
 export function isPartlyGiven({ moments }: Pick<Played, "moments">): boolean {
-  return moments.some(({ notes }) => notes.some(({ given }) => !givesNothing(given)));
+  return moments.some(({ notes }) => notes.some(({ source }) => !givesNothing(source.given)));
 }
 
 /**
