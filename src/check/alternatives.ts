@@ -73,7 +73,7 @@ function openLine({ setting, rules, weighting, played }: Openable, given: readon
 }
 
 /** Lets through what the given fingering permits, and nothing else. */
-export function closedTo(opened: Opened, at: number): Toll {
+function closedTo(opened: Opened, at: number): Toll {
   return {
     left: (left) => (opened.permitsLeft(at, left) ? 0 : Number.POSITIVE_INFINITY),
     right: (right) => (opened.permitsRight(at, right) ? 0 : Number.POSITIVE_INFINITY),
