@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // A written fingering beside better ones.
-import type { ChangeJson } from "../src/report/changes.js";
+import type { ChangeJson } from "../src/report/change-json.js";
 import type { BetterJson, CheckJson, CostJson } from "../src/report.js";
 import { anchor } from "./anchors.js";
 import { count, moves } from "./words.js";

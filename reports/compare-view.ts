@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The view of `huipath compare`: the comparison as the templates print it. Plain data, every key there.
-import type { ChangeJson, DifferenceJson } from "../src/report/changes.js";
+import type { ChangeJson, DifferenceJson } from "../src/report/change-json.js";
 import type { CompareJson, Comparison } from "../src/report/compare.js";
 import type { CostJson } from "../src/report.js";
 import { anchor } from "./anchors.js";

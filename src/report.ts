@@ -3,7 +3,7 @@
 import type { Arrival, Compound, Contact, Finger, Sound, Stroke } from "./model/fingering.js";
 import type { Score } from "./model/score.js";
 import type { CertificateJson } from "./report/certificate.js";
-import type { ChangeJson } from "./report/changes.js";
+import type { ChangeJson } from "./report/change-json.js";
 import type { SettingJson } from "./report/setting.js";
 import type { RuleKind, Severity } from "./rule/types.js";
 
