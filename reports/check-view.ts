@@ -11,7 +11,7 @@ import { viewWays, type WaysView } from "./check-ways.js";
 import type { OwnMarkup } from "./template.js";
 import { type TermsView, termsOf } from "./terms.js";
 import { wishSentences } from "./wish-words.js";
-import { count, moves, number, SOURCE_WORDS, SUM_WORDS } from "./words.js";
+import { chosenWords, count, moves, number, SOURCE_WORDS, SUM_WORDS } from "./words.js";
 
 interface NoteView {
   readonly bar: string;
@@ -306,7 +306,7 @@ function viewSettings({ json, assumptions, tuning, transposition }: Report): Che
   return {
     rows: [
       { name: "Tuning", value: `${tuning.title} (${setting.tuning}), ${setting.strings.join(" ")}` },
-      { name: "Transposition", value: `${transposition} (${setting.transpose} semitones)` },
+      { name: "Transposition", value: `${transposition} (${setting.transpose} semitones)${chosenWords(setting)}` },
       { name: "Temperament", value: setting.temperament },
       { name: "Hand", value: setting.hand },
       { name: "Vibrating length of the strings", value: `${number(setting.scaleLengthCm)} cm` },

@@ -5,7 +5,7 @@ import type { CheckJson, FindingJson, Report } from "../src/report.js";
 import { tasteSentences } from "./check-taste.js";
 import { wayTitle, wayTraits } from "./check-ways.js";
 import { wishSentences } from "./wish-words.js";
-import { count, SEVERITY_WORD, WORST_FIRST } from "./words.js";
+import { chosenWords, count, SEVERITY_WORD, WORST_FIRST } from "./words.js";
 
 /** Where the outputs went; null for none. */
 export interface Written {
@@ -29,6 +29,7 @@ export function checkSummary(report: Report, written: Written): string {
   const said = [
     json.score.title ?? json.score.file,
     json.verdict.sentence,
+    ...chosenLine(json.setting),
     `${figures}.`,
     `Effort: ${total.effort} spare moves, ${perNote} a note (${report.reading}).`,
     ...comparisonLine(json),
@@ -50,6 +51,12 @@ export function checkSummary(report: Report, written: Written): string {
     ...(written.certificate !== null && written.certificate !== "-" ? [`Certificate: ${written.certificate}`] : []),
   ];
   return `${lines.join("\n")}\n`;
+}
+
+/** Which setting was chosen, where none was named. */
+function chosenLine(setting: CheckJson["setting"]): readonly string[] {
+  if (setting.chosenFrom === null) return [];
+  return [`Setting: ${setting.tuning}, ${setting.transpose} semitones${chosenWords(setting)}.`];
 }
 
 /** "Yours costs 41 spare moves, with 3 changes 19, the best found 14." */

@@ -74,6 +74,11 @@ export function number(value: number): string {
   return String(Math.round(value * 1000) / 1000);
 }
 
+/** ", chosen as the best of 637 settings"; empty where the setting was named. */
+export function chosenWords({ chosenFrom }: { readonly chosenFrom: number | null }): string {
+  return chosenFrom === null ? "" : `, chosen as the best of ${count(chosenFrom, "setting")}`;
+}
+
 /** "1 place", "3 places". */
 export function count(n: number, one: string, many = `${one}s`): string {
   return `${n} ${n === 1 ? one : many}`;

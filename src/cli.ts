@@ -6,6 +6,7 @@ import { Command, CommanderError } from "commander";
 import { InputProblem } from "./problem.js";
 import type { CheckCall } from "./run/check.js";
 import type { CompareCall } from "./run/compare.js";
+import type { FitCall } from "./run/fit.js";
 import type { GuideCall } from "./run/guide.js";
 import type { Outcome, Progress } from "./run/outcome.js";
 import type { WhereCall } from "./run/where.js";
@@ -42,7 +43,10 @@ function program(): Command {
     .description("find or judge a fingering and write a report")
     .argument("<score>", "a MusicXML file (.musicxml, .xml, .mxl), - for standard input")
     .option("--tuning <name>", 'a tuning\'s name or seven pitches such as "C2 D2 F2 G2 A2 C3 D3"')
-    .option("--transpose <interval>", "semitones (-12) or an interval (-P5)")
+    .option(
+      "--transpose <interval>",
+      "semitones (-12), an interval (-P5), or best: compares settings and takes the best",
+    )
     .option("--part <part>", "name, id or number of the part")
     .option("--voice <voice>", "the voice within the part")
     .option("--bars <from-to>", "only these bars, by their printed labels (or #N by order)")
@@ -66,6 +70,28 @@ function program(): Command {
       const call = { ...options, score, ...(annotated === undefined ? {} : { annotated }) };
       finish(await (await import("./run/check.js")).runCheck(call, VERSION, progress()));
     });
+  huipath
+    .command("fit")
+    .description("rank tunings and transpositions for a melody")
+    .argument("<score>", "a MusicXML file (.musicxml, .xml, .mxl), - for standard input")
+    .option("--tunings <list>", "only these tunings, with commas between; all thirteen if left out")
+    .option("--keep-key", "move the melody by whole octaves only")
+    .option("--octaves", "let whole phrases move by an octave where they leave the range of the strings")
+    .option("--top <count>", "show so many settings (10)")
+    .option("--part <part>", "name, id or number of the part")
+    .option("--voice <voice>", "the voice within the part")
+    .option("--bars <from-to>", "only these bars, by their printed labels (or #N by order)")
+    .option("--hand <hand>", "small, medium, large, beginner, experienced, or a YAML file")
+    .option("--temperament <name>", "pythagorean, just or equal")
+    .option("--brief <file>", "what the arranger knows beyond the notes (YAML)")
+    .option("--report <file>", "where the page goes; none for no page")
+    .option("--json <file>", "also write JSON; - for standard output")
+    .option("--quiet", "print nothing on success")
+    .option("--no-color", "plain text (the output has no colour anyway)")
+    .option("--force", "replace files that huipath did not make")
+    .action(async (score: string, options: Omit<FitCall, "score">) =>
+      finish(await (await import("./run/fit.js")).runFit({ ...options, score }, VERSION, progress())),
+    );
   huipath
     .command("compare")
     .description("two fingerings of one melody side by side; without B, A against the best")
@@ -124,7 +150,7 @@ const oneLine = (text: string): string => text.replace(/\s*\n\s*/g, " ").trim();
 
 /** What is wrong with a call; where commander has no suggestion, where to look. */
 function callComplaint(error: CommanderError): string {
-  if (error.code === "commander.help") return "no command given; try check, compare, where or guide, or --help";
+  if (error.code === "commander.help") return "no command given; try check, fit, compare, where or guide, or --help";
   const text = oneLine(error.message.replace(/^error: /, "")).replace(/\.$/, "");
   const score = /'(.+\.(?:musicxml|xml|mxl))'/.exec(text)?.[1];
   if (error.code === "commander.unknownCommand" && score !== undefined) return `${text}; say huipath check ${score}`;

@@ -124,7 +124,7 @@ describe.concurrent("what cannot be used: exit 2, one line on standard error, no
     ["a device as output", ["check", GRACE, "--json", "/dev/null"], /no plain file|does not exist/],
     ["no score", ["check"], /missing required argument 'score'; see --help/],
     ["two scores", ["check", "a", "b"], /too many arguments for 'check'. Expected 1 argument but got 2; see --help/],
-    ["no command", [], /no command given; try check, compare, where or guide, or --help/],
+    ["no command", [], /no command given; try check, fit, compare, where or guide, or --help/],
     ["an unknown command", ["chek", "a"], /unknown command 'chek' \(Did you mean check\?\)/],
     ["an unknown option", ["check", "a", "--tunning", "b"], /unknown option '--tunning' \(Did you mean --tuning\?\)/],
     ["an option without its value", ["check", "a", "--tuning"], /option '--tuning <name>' argument missing; see/],

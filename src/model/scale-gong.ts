@@ -6,7 +6,7 @@ import type { Temperament } from "./temperament.js";
 import type { Tuning } from "./tuning.js";
 
 /** Fifths above C of a spelled pitch. */
-function fifthsAboveC(pitch: Pick<Pitch, "step" | "alter">): number {
+export function fifthsAboveC(pitch: Pick<Pitch, "step" | "alter">): number {
   return "FCGDAEB".indexOf(pitch.step) - 1 + 7 * Math.round(pitch.alter);
 }
 

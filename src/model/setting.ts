@@ -37,4 +37,6 @@ export interface Setting {
   readonly gong: number;
   readonly hand: Hand;
   readonly scaleLengthCm: number;
+  /** it was chosen as the best of so many; left out where somebody named it */
+  readonly chosenFrom?: number;
 }

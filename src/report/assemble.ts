@@ -181,7 +181,14 @@ function assumptions(score: Score, setting: Setting): readonly string[] {
   const { hand } = setting;
   const tempo =
     score.tempos.length === 0 ? [`The score gives no tempo: ${ASSUMED_TEMPO} quarter notes a minute are assumed.`] : [];
+  const chosen =
+    setting.chosenFrom === undefined
+      ? []
+      : [
+          `Tuning and transposition were chosen as the best of ${count(setting.chosenFrom, "setting")}; huipath fit lists the others.`,
+        ];
   return [
+    ...chosen,
     ...tempo,
     `Strings of ${setting.scaleLengthCm} cm; hand ${hand.name}: thumb and ring finger comfortably up to ${hand.comfortableSpanCm} cm apart, at most ${hand.spanLimitCm} cm. We know of no published hand spans: these are defaults.`,
     `Up to ${hand.plucksPerSecond} plucks a second with alternating strokes, ${hand.plucksPerSecondOneFinger} with one finger.`,

@@ -79,25 +79,50 @@ function harmonicUses(sounded: ReturnType<typeof placedNotes>): PositionTable["h
   return [...found.values()].sort((a, b) => a.string - b.string || a.hui - b.hui);
 }
 
-/** The numbers behind the verdict, in the order they are to be read. */
-export function keyFigures(score: Score, setting: Setting, played: Played): readonly KeyFigure[] {
+/** How a line lies, in numbers. */
+export interface LineFigures {
+  readonly notes: number;
+  readonly open: number;
+  readonly harmonics: number;
+  /** stopped right at a hui */
+  readonly onHui: number;
+  /** stopped outside the five-tone scale of the key */
+  readonly offPattern: number;
+  /** name of that scale's tone 1 */
+  readonly gong: string;
+  readonly lowest: MomentNote;
+  readonly highest: MomentNote;
+}
+
+/** Counts how a line lies. */
+export function lineFigures(score: Score, setting: Setting, played: Played): LineFigures {
   const sounded = placedNotes(played);
   const gong = gongAt(score, setting);
   const all = played.moments.flatMap((moment) => moment.notes);
-  const lowest = all.reduce((a, b) => (b.semitone < a.semitone ? b : a));
-  const highest = all.reduce((a, b) => (b.semitone > a.semitone ? b : a));
   const stopped = sounded.filter(({ placed }) => placed.sound === "stopped");
+  const withSound = (sound: Placed["sound"]): number => sounded.filter(({ placed }) => placed.sound === sound).length;
+  return {
+    notes: all.length,
+    open: withSound("open"),
+    harmonics: withSound("harmonic"),
+    onHui: stopped.filter(({ placed }) => Number.isInteger(placed.position)).length,
+    offPattern: stopped.filter(({ note }) => !isCore(note.semitone, gong)).length,
+    gong: pitchClassName(gong, flatsFor(gong)),
+    lowest: all.reduce((a, b) => (b.semitone < a.semitone ? b : a)),
+    highest: all.reduce((a, b) => (b.semitone > a.semitone ? b : a)),
+  };
+}
+
+/** The numbers behind the verdict, in the order they are to be read. */
+export function keyFigures(score: Score, setting: Setting, played: Played): readonly KeyFigure[] {
+  const { notes, open, harmonics, onHui, offPattern, gong, lowest, highest } = lineFigures(score, setting, played);
   const figure = (n: number, label: string): KeyFigure => ({ value: String(n), label });
-  const open = sounded.filter(({ placed }) => placed.sound === "open").length;
-  const harmonics = sounded.filter(({ placed }) => placed.sound === "harmonic").length;
-  const onHui = stopped.filter(({ placed }) => Number.isInteger(placed.position)).length;
-  const off = stopped.filter(({ note }) => !isCore(note.semitone, gong)).length;
   return [
-    { value: String(all.length), label: count(all.length, "note").replace(/^\d+ /, "") },
+    { value: String(notes), label: count(notes, "note").replace(/^\d+ /, "") },
     figure(open, "on open strings"),
     figure(onHui, "stopped right at a stud (hui)"),
     ...(harmonics > 0 ? [figure(harmonics, "in harmonics")] : []),
-    figure(off, `stopped outside the five-tone scale on ${pitchClassName(gong, flatsFor(gong))}`),
+    figure(offPattern, `stopped outside the five-tone scale on ${gong}`),
     { value: `${pitchName(lowest.sounding)} to ${pitchName(highest.sounding)}`, label: "range as it sounds" },
   ];
 }

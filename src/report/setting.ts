@@ -9,6 +9,8 @@ export interface SettingJson {
   readonly temperament: string;
   readonly hand: string;
   readonly scaleLengthCm: number;
+  /** it was chosen as the best of so many settings; null where it was named */
+  readonly chosenFrom: number | null;
 }
 
 /** Makes it. */
@@ -20,5 +22,6 @@ export function settingJson(setting: Setting): SettingJson {
     temperament: setting.temperament,
     hand: setting.hand.name,
     scaleLengthCm: setting.scaleLengthCm,
+    chosenFrom: setting.chosenFrom ?? null,
   };
 }

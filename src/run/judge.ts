@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // One score in one setting, searched and judged by the whole rule book.
-import { RULES } from "../../rules/index.js";
 import { type Choice, choicesOf } from "../candidates/candidates.js";
 import { guardPins } from "../candidates/pins.js";
 import { alternativesOf } from "../check/alternatives.js";
@@ -32,6 +31,7 @@ import { type Weighting, weightingOf } from "../rule/weighting.js";
 import type { Played } from "../search/charges.js";
 import { type Searched, search } from "../search/solve.js";
 import { easiestWorst } from "../search/worst.js";
+import { bookFor } from "./book.js";
 import { guardTogether } from "./pins.js";
 
 /** What the search may make small: the sum of all charges, or first the largest single one. */
@@ -79,11 +79,6 @@ export function searchLine(score: Score, setting: Setting, brief: Brief): Search
   guardTogether(brief, found.played, score, setting, sound);
   const played = settled({ ...found, weight: searched.solution.weight });
   return { rules, sound, brief, moments, choices, weighting, searched, played, crashed };
-}
-
-/** The rule book with the brief's numbers. */
-function bookFor(setting: Setting, brief: Brief): readonly Rule[] {
-  return RULES.map((entry) => entry.make(setting, brief.parameters[entry.prose.id]));
 }
 
 /** Searches and judges one score in one setting. */

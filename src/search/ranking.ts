@@ -53,8 +53,8 @@ export interface Standing {
 export interface Ranking {
   /** the best first */
   readonly best: readonly Standing[];
-  /** the setting of the call, phrases where they are */
-  readonly own: Standing;
+  /** the setting of the call, phrases where they are; the reason where a pin cannot sound its note there */
+  readonly own: Standing | InputProblem;
   readonly searched: {
     /** different settings, the call's own among them */
     readonly settings: number;
@@ -81,18 +81,18 @@ interface Contender {
 /** A contender whose weight is known, or a floor under it. */
 interface Tried extends Contender, Bounded {
   readonly played: Played | null;
+  /** why it cannot be compared; null where it can */
+  readonly problem: InputProblem | null;
 }
 
 /**
- * Ranks settings by blocked moves, then effort; of equals first those with the fewest strings tuned otherwise than the
+ * Ranks settings, leaving out those in which a pin cannot sound its note: by blocked moves, then effort; of equals first those with the fewest strings tuned otherwise than the
  * standard tuning, then the smallest transposition, then the order of the tunings.
- *
- * @throws InputProblem when a pin cannot sound its note in the setting of the call
  */
 export function rankSettings(contest: Contest): Ranking {
   const contenders = contendersOf(contest);
   const workshop = workshopOf(contest);
-  const own = standing(searchOne(workshop, ownContender(contest), Number.POSITIVE_INFINITY));
+  const own = attempt(workshop, ownContender(contest), Number.POSITIVE_INFINITY);
   const board = new Board(contest.top);
   const tried: Tried[] = [];
   for (const [done, contender] of inOrderOfPromise(contenders).entries()) {
@@ -102,11 +102,11 @@ export function rankSettings(contest: Contest): Ranking {
     board.enter(one);
   }
   const best = board.best().map((one, i) => ({ ...standing(one), rank: i + 1 }));
-  const settings = new Set([...contenders.map(nameOf), nameOf(own)]);
-  const exact = new Set([...tried.filter((one) => one.played !== null).map(nameOf), nameOf(own)]).size;
+  const settings = new Set([...contenders, own].map(nameOf));
+  const exact = new Set([...tried, own].filter((one) => one.played !== null).map(nameOf)).size;
   return {
     best,
-    own: { ...own, rank: rankOf(own, tried) },
+    own: own.problem ?? { ...standing(own), rank: rankOf(own, tried) },
     searched: { settings: settings.size, exact, skipped: settings.size - exact },
   };
 }
@@ -182,13 +182,14 @@ function attempt(workshop: Workshop, contender: Contender, limit: number): Tried
     return searchOne(workshop, contender, limit);
   } catch (problem) {
     if (!(problem instanceof InputProblem)) throw problem;
-    return { ...contender, floor: Number.POSITIVE_INFINITY, solution: null, played: null };
+    return { ...contender, floor: Number.POSITIVE_INFINITY, solution: null, played: null, problem };
   }
 }
 
 function searchOne({ brief, rulesIn, memory }: Workshop, contender: Contender, limit: number): Tried {
   const { setting, score, barred } = contender;
-  if (barred * BLOCK > limit) return { ...contender, floor: barred * BLOCK, solution: null, played: null };
+  const none = { solution: null, played: null, problem: null };
+  if (barred * BLOCK > limit) return { ...contender, ...none, floor: barred * BLOCK };
   const rules = rulesIn(setting);
   const moments = momentsOf(score, setting, brief);
   const choices = choicesOf(moments, setting, rules);
@@ -197,7 +198,7 @@ function searchOne({ brief, rulesIn, memory }: Workshop, contender: Contender, l
   const bounded = searchWithin(choices, setting, rules, { weighting, memory }, limit);
   const { solution } = bounded;
   const played = solution === null ? null : { moments, lefts: solution.lefts, rights: solution.rights };
-  return { ...contender, ...bounded, played };
+  return { ...contender, ...bounded, played, problem: null };
 }
 
 function standing({ setting, score, moves, played, floor }: Tried): Standing {
@@ -230,12 +231,10 @@ class Board {
 }
 
 /** The rank of the call's own setting; null where it is not among those compared, or others may come before it. */
-function rankOf(own: Standing, tried: readonly Tried[]): number | null {
+function rankOf(own: Tried, tried: readonly Tried[]): number | null {
   const mine = tried.find((one) => nameOf(one) === nameOf(own) && one.moves.length === 0);
   if (mine === undefined) return null;
-  const weight = own.total.blocked * BLOCK + own.total.effort;
-  const before = (one: Tried): boolean => one.floor < weight || (one.floor === weight && one.place < mine.place);
-  const others = tried.filter((one) => nameOf(one) !== nameOf(own) && before(one));
+  const others = tried.filter((one) => nameOf(one) !== nameOf(own) && inOrder(one, { ...own, place: mine.place }) < 0);
   if (others.some((one) => one.played === null)) return null;
   return 1 + new Set(others.map(nameOf)).size;
 }

@@ -491,6 +491,7 @@ export function sampleReport(times = 1): Report {
         temperament: "pythagorean",
         hand: "medium",
         scaleLengthCm: 110,
+        chosenFrom: null,
       },
       verdict: {
         playable: false,

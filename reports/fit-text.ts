@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// What the terminal says of the ranked settings: the answer, the table, the command to go on with, where the page lies.
+import type { Fit, FitEntry } from "../src/report/fit.js";
+import { type Again, checkWords, commandFor } from "./fit-words.js";
+import { hundredths } from "./words.js";
+
+/**
+ * The summary of `huipath fit`.
+ *
+ * @param written where the outputs went; null for none
+ */
+export function fitSummary(
+  fit: Fit,
+  again: Again,
+  written: { readonly report: string | null; readonly json: string | null },
+): string {
+  const [first] = fit.entries;
+  const lines = [
+    fit.json.score.title ?? fit.json.score.file,
+    fit.sentence,
+    fit.how[0] as string,
+    ...table(fit),
+    ...(first === undefined ? [] : goingOn(first, fit, again)),
+    ...(written.report !== null && written.report !== "-" ? [`Page: ${written.report}`] : []),
+    ...(written.json !== null && written.json !== "-" ? [`JSON: ${written.json}`] : []),
+  ];
+  return `${lines.join("\n")}\n`;
+}
+
+const HEAD = ["", "tuning", "moved", "key", "stops", "effort", "a note", "open", "on hui", "off scale"];
+/** Columns of words, which stand to the left. */
+const WORDS = 4;
+
+/** The settings as columns; where every one can be played there is no column for what stops it. */
+function table({ entries, written }: Fit): readonly string[] {
+  const shown = entries.some(
+    ({ json }) => json.tuning === written.json.tuning && json.transpose === written.json.transpose,
+  );
+  const rows = [HEAD, ...[...entries, ...(shown ? [] : [written])].map(cells)];
+  const playable = [...entries, written].every(({ json }) => json.total.blocked === 0);
+  const kept = rows.map((row) => (playable ? row.filter((_, i) => HEAD[i] !== "stops") : row));
+  const wide = (kept[0] as string[]).map((_, i) => Math.max(...kept.map((row) => (row[i] as string).length)));
+  return kept.map((row) =>
+    row
+      .map((cell, i) => (i > 0 && i < WORDS ? cell.padEnd(wide[i] as number) : cell.padStart(wide[i] as number)))
+      .join("  ")
+      .trimEnd(),
+  );
+}
+
+function cells({ json, transposition }: FitEntry): readonly string[] {
+  const { rank, tuning, key, total, effortPerNote, openNotes, notesOnHui, offPattern, octaveMoves } = json;
+  const moved = octaveMoves.length === 0 ? transposition : `${transposition}*`;
+  return [
+    rank === null ? "-" : String(rank),
+    ...[tuning, moved, key, String(total.blocked)],
+    ...[total.effort, effortPerNote].map(hundredths),
+    ...[openNotes, notesOnHui, offPattern].map(String),
+  ];
+}
+
+function goingOn(first: FitEntry, { entries, checks }: Fit, again: Again): readonly string[] {
+  const { retune } = first.json;
+  const moves = entries.some(({ json }) => json.octaveMoves.length > 0);
+  const heard = checks.length === 0 ? "" : ` By ear: ${checks.map(checkWords).join("; ")}.`;
+  return [
+    ...(moves ? ["* with phrases moved by an octave: move them in the score before you check it."] : []),
+    ...(retune.length === 0 ? [] : [`To tune from the standard: ${first.tuning.change}.${heard}`]),
+    `Its fingering: ${commandFor(first, again)}`,
+  ];
+}

@@ -1,0 +1,158 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// The view of `huipath fit`: the ranked settings as the templates print them. Plain data, every key there.
+import type { Fit, FitEntry } from "../src/report/fit.js";
+import { type PictureView, pictureOf, type Span, spanOf } from "./fit-picture.js";
+import { type Again, checkWords, commandFor, totalWords } from "./fit-words.js";
+import type { OwnMarkup } from "./template.js";
+import { count, hundredths } from "./words.js";
+
+/** One setting as an entry of the page. */
+interface EntryView {
+  readonly id: string;
+  /** "1"; empty where the rank is not known */
+  readonly rank: string;
+  readonly title: string;
+  readonly characters: string;
+  readonly transposition: string;
+  readonly key: string;
+  readonly total: string;
+  readonly perNote: string;
+  readonly blocked: boolean;
+  readonly reasons: readonly string[];
+  readonly command: string;
+  readonly octaves: boolean;
+  readonly picture: PictureView;
+}
+
+/** One setting as a row of the overview. */
+interface RowView {
+  readonly href: string;
+  readonly rank: string;
+  readonly title: string;
+  readonly transposition: string;
+  readonly key: string;
+  readonly blocked: string;
+  readonly effort: string;
+  readonly perNote: string;
+  readonly open: number;
+  readonly hui: number;
+  readonly off: number;
+  readonly bar: string;
+}
+
+/** All that the page prints. */
+export interface FitView {
+  readonly style: OwnMarkup;
+  readonly head: {
+    readonly title: string;
+    readonly creator: string;
+    readonly facts: readonly string[];
+    readonly tool: string;
+  };
+  readonly answer: {
+    readonly sentence: string;
+    /** null where no setting could be compared */
+    readonly best: {
+      readonly command: string;
+      readonly octaves: boolean;
+      readonly strings: readonly { readonly number: number; readonly pitch: string; readonly retuned: boolean }[];
+      readonly tuning: string;
+      readonly note: string;
+      readonly checks: readonly string[];
+    } | null;
+  };
+  readonly rows: readonly RowView[];
+  readonly anyBlocked: boolean;
+  readonly entries: readonly EntryView[];
+  readonly written: EntryView;
+  readonly settings: {
+    readonly rows: readonly { readonly name: string; readonly value: string }[];
+    readonly how: readonly string[];
+  };
+}
+
+/** Builds the view. */
+export function viewFit(fit: Fit, again: Again, style: OwnMarkup): FitView {
+  const { json, score, entries, written } = fit;
+  const all = [...entries, written];
+  const span = spanOf(all);
+  return {
+    style,
+    head: {
+      title: score.title === null || score.title.trim() === "" ? score.file : score.title,
+      creator: score.creator ?? "",
+      facts: [`part ${json.score.part}`, count(json.score.bars, "bar"), count(json.score.notes, "note")],
+      tool: `${json.tool.name} ${json.tool.version}`,
+    },
+    answer: { sentence: fit.sentence, best: viewBest(fit, again) },
+    rows: viewRows(entries),
+    anyBlocked: entries.some((entry) => entry.json.total.blocked > 0),
+    entries: entries.map((entry, i) => viewEntry(entry, `setting-${i + 1}`, again, span)),
+    written: viewEntry(written, "setting-of-the-call", again, span),
+    settings: {
+      rows: [
+        { name: "Hand", value: json.hand },
+        { name: "Temperament", value: json.temperament },
+        {
+          name: "Tempo",
+          value: `${json.score.tempo} quarter notes a minute${json.score.tempoAssumed ? ", assumed" : ""}`,
+        },
+      ],
+      how: fit.how,
+    },
+  };
+}
+
+function viewBest({ entries, checks }: Fit, again: Again): FitView["answer"]["best"] {
+  const [first] = entries;
+  if (first === undefined) return null;
+  const retuned = new Set(first.json.retune.map(({ string }) => string));
+  return {
+    command: commandFor(first, again),
+    octaves: first.json.octaveMoves.length > 0,
+    strings: first.json.strings.map((pitch, i) => ({ number: i + 1, pitch, retuned: retuned.has(i + 1) })),
+    tuning: first.tuning.change.replace(/^./, (letter) => letter.toUpperCase()),
+    note: first.tuning.note ?? "",
+    checks: checks.map(checkWords),
+  };
+}
+
+function viewRows(entries: readonly FitEntry[]): FitView["rows"] {
+  const most = Math.max(...entries.map(({ json }) => json.total.effort), 0);
+  return entries.map(({ json, tuning, transposition }, i) => ({
+    href: `#setting-${i + 1}`,
+    rank: String(json.rank ?? ""),
+    title: titleOf(json.tuning, tuning.title),
+    transposition: transposition + (json.octaveMoves.length > 0 ? ", phrases moved" : ""),
+    key: json.key,
+    blocked: String(json.total.blocked),
+    effort: hundredths(json.total.effort),
+    perNote: json.effortPerNote.toFixed(2),
+    open: json.openNotes,
+    hui: json.notesOnHui,
+    off: json.offPattern,
+    bar: `width: ${most === 0 ? 0 : Math.round((100 * json.total.effort) / most)}%`,
+  }));
+}
+
+/** A tuning typed by hand is named by its strings. */
+const titleOf = (name: string, title: string): string => (name.includes(" ") ? name : title);
+
+function viewEntry(entry: FitEntry, id: string, again: Again, span: Span): EntryView {
+  const { json, tuning, transposition } = entry;
+  return {
+    id,
+    rank: json.rank === null ? "" : String(json.rank),
+    title: titleOf(json.tuning, tuning.title),
+    characters: tuning.characters,
+    transposition,
+    key: json.key,
+    total: totalWords(entry),
+    perNote: json.effortPerNote.toFixed(2),
+    blocked: json.total.blocked > 0,
+    reasons: json.reasons,
+    command: commandFor(entry, again),
+    octaves: json.octaveMoves.length > 0,
+    picture: pictureOf(entry, `${id}-picture`, span),
+  };
+}

@@ -1,0 +1,62 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// The answer of `fit`, and how it came about.
+import type { Asked, FitEntry, FitJson } from "./fit.js";
+import { count, effortReading } from "./wording.js";
+
+/** A setting in a few words, such as "in standard tuning, a fifth lower". */
+export function settingWords({ json, tuning, transposition }: FitEntry): string {
+  return `in ${tuningWords(json.tuning, tuning)}, ${transposition}`;
+}
+
+function tuningWords(name: string, { title, characters }: FitEntry["tuning"]): string {
+  if (name === "zhengdiao") return "standard tuning";
+  return characters === "" ? `the tuning ${name}` : `${title} tuning`;
+}
+
+/** What a setting costs, in words. */
+function costWords({ json }: FitEntry): string {
+  const { blocked, effort } = json.total;
+  if (blocked > 0) return `${count(blocked, "place")} cannot be played, and the rest costs ${moves(effort)}`;
+  return `${moves(effort)}, ${json.effortPerNote} a note: ${effortReading(json.effortPerNote)}`;
+}
+
+const moves = (effort: number): string => count(effort, "spare move");
+
+/** The answer in one or two sentences. @param best null where nothing could be compared */
+export function answerWords(best: FitEntry | null, written: FitEntry): string {
+  if (best === null) return "No setting can be compared: no tuning was left in which the pins of the brief sound.";
+  const same = best.json.tuning === written.json.tuning && best.json.transpose === written.json.transpose;
+  const lead = best.json.total.blocked > 0 ? "No setting makes all of it playable; it goes best" : "It lies best";
+  const first = `${lead} ${settingWords(best)}${moved(best)} (${costWords(best)}).`;
+  if (same) return `${first} That is the setting of this call already.`;
+  return `${first} ${startsWith(settingWords(written))}: ${costWords(written)}.`;
+}
+
+function moved({ json: { octaveMoves } }: FitEntry): string {
+  return octaveMoves.length === 0 ? "" : `, with ${count(octaveMoves.length, "phrase")} moved by an octave`;
+}
+
+const startsWith = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** What was compared, and what the order is by. */
+export function compared({ searched }: FitJson, { score, tunings, keepKey, octaves }: Asked): readonly string[] {
+  const range = keepKey
+    ? "the written key and its octaves, two up and two down"
+    : "two octaves up and two down, by semitones";
+  const given = score.notes.filter(({ given: { sound, string, stroke } }) => sound ?? string ?? stroke).length;
+  return [
+    `Compared: ${count(searched.settings, "setting")}, ${count(tunings.length, "tuning")} in ${range}.`,
+    `${searched.exact} were searched to the end; the other ${searched.skipped} were given up as soon as they could not be among those shown, so the order is exact.`,
+    "First comes what has the fewest places that cannot be played, then the least effort; of equals the fewest strings retuned, then the smallest transposition.",
+    ...(octaves
+      ? [
+          "A phrase with notes below the lowest string or above hui 4 of the highest may move by one octave, if that leaves fewer of its notes there; it moves where the whole then costs less. Phrases end at rests, fermatas and long slurs, else every four bars.",
+        ]
+      : []),
+    ...(given > 0
+      ? [
+          `The score gives a fingering for ${count(given, "note")}: it is kept in every setting, as check keeps it, and it may not sound the notes there.`,
+        ]
+      : []),
+  ];
+}
