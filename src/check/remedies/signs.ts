@@ -98,7 +98,9 @@ export function oftenerWords(after: Verdicts, line: Remediable): string {
   const [first, ...others] = rules.sort((a, b) => b.worst - a.worst || b.more - a.more);
   if (first === undefined) return "";
   const kinds =
-    others.length === 0 ? "" : `; and more of ${others.length} other ${others.length === 1 ? "kind" : "kinds"}`;
+    others.length === 0
+      ? ""
+      : `; ${others.length} other ${others.length === 1 ? "kind of finding comes" : "kinds of findings come"} oftener too`;
   const places = first.more === 1 ? "one place more" : `${first.more} places more`;
   return ` But then: ${titleOf(first.rule, line)} (${places})${kinds}.`;
 }
