@@ -17,7 +17,7 @@ export interface BetterView {
 }
 
 /** A changed place; its readings one by one where the sentence only counts them. */
-interface PlaceView {
+export interface PlaceView {
   readonly where: string;
   readonly href: string;
   readonly words: string;
@@ -48,7 +48,8 @@ export function viewBetter(json: CheckJson): BetterView {
 /** The sentence of a place says so many readings by itself. */
 const SAID = 2;
 
-function viewPlace({ place, sentence, notes, ...span }: ChangeJson, changes: BetterJson["changes"]): PlaceView {
+/** A place where a line parts from the one on the page. */
+export function viewPlace({ place, sentence, notes, ...span }: ChangeJson, changes: BetterJson["changes"]): PlaceView {
   const own = changes.filter(({ note }) => notes.includes(note));
   const first = own[0]?.note ?? [...span.saves, ...span.costs][0]?.notes[0] ?? "";
   return {

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Fingerings of the whole line that really differ.
 import type { CheckJson, WayJson } from "../src/report.js";
-import { anchor } from "./anchors.js";
+import { type PlaceView, viewPlace } from "./check-better.js";
 import { number } from "./words.js";
 
 /** What the page prints about other ways. */
@@ -10,11 +10,7 @@ export interface WaysView {
   readonly lines: readonly {
     readonly title: string;
     readonly traits: string;
-    readonly bars: readonly {
-      readonly bar: string;
-      readonly href: string;
-      readonly changes: readonly { readonly beat: string; readonly from: string; readonly to: string }[];
-    }[];
+    readonly places: readonly PlaceView[];
   }[];
 }
 
@@ -24,7 +20,11 @@ export function viewWays(json: CheckJson): WaysView {
   if (first === undefined) return { shown: false, lines: [] };
   return {
     shown: others.length > 0,
-    lines: others.map((way) => ({ title: wayTitle(way, first), traits: wayTraits(way), bars: barsOf(way) })),
+    lines: others.map((way) => ({
+      title: wayTitle(way, first),
+      traits: wayTraits(way),
+      places: way.places.map((place) => viewPlace(place, way.changes)),
+    })),
   };
 }
 
@@ -39,14 +39,4 @@ export function wayTitle(way: WayJson, first: WayJson): string {
 /** What sets a way apart, as a sentence; empty where nothing but the places does. */
 export function wayTraits({ traits }: WayJson): string {
   return traits.length === 0 ? "" : `${traits.join(", ").replace(/^./, (letter) => letter.toUpperCase())}.`;
-}
-
-function barsOf(way: WayJson): WaysView["lines"][number]["bars"] {
-  const bars = new Map<string, WayJson["changes"][number][]>();
-  for (const change of way.changes) bars.set(change.bar, [...(bars.get(change.bar) ?? []), change]);
-  return [...bars].map(([bar, changes]) => ({
-    bar,
-    href: `#${anchor("note", changes[0]?.note ?? "")}`,
-    changes: changes.map(({ beat, from, to }) => ({ beat, from: from || "nothing", to: to || "nothing" })),
-  }));
 }

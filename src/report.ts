@@ -57,13 +57,11 @@ export interface ObjectiveJson {
 }
 
 /** One of several fingerings that differ. */
-export interface WayJson {
-  readonly total: CostJson;
+export interface WayJson extends BetterJson {
   /** what sets it apart from the first */
   readonly traits: readonly string[];
   /** the share of its notes that lie elsewhere than in the first */
   readonly elsewhere: number;
-  readonly changes: BetterJson["changes"];
 }
 
 /** What it took to keep returning figures on their places. */

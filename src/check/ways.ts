@@ -8,6 +8,7 @@ import type { Weighting } from "../rule/weighting.js";
 import { chargesOf, type Played, totalOf } from "../search/charges.js";
 import type { Toll } from "../search/moves.js";
 import type { Searched } from "../search/solve.js";
+import { contrastOf, type Run } from "./contrast.js";
 import { traitsOf } from "./traits.js";
 
 /** One fingering among several. */
@@ -18,6 +19,8 @@ export interface Way {
   readonly elsewhere: number;
   /** what sets it apart from the first way, in words; empty for the first */
   readonly traits: readonly string[];
+  /** where it parts from the first way, with what each place saves and costs */
+  readonly runs: readonly Run[];
 }
 
 /** Every two ways place at least this share of the notes differently (our judgement). */
@@ -76,6 +79,7 @@ function wayOf(played: Played, { rules, weighting }: Varied, first: Played): Way
     total: totalOf(chargesOf(played, rules, weighting)),
     elsewhere: shareElsewhere(first, played),
     traits: traitsOf(first, played),
+    runs: played === first ? [] : contrastOf(first, played, rules, weighting).runs,
   };
 }
 

@@ -61,7 +61,7 @@ export function fingeringJson(line: Fingered): CheckJson["fingering"] {
     bill: verdicts.bill.map(billLine),
     better: better?.map((one) => betterEntry(one, line, notes)) ?? null,
     objective: objectiveJson(aim),
-    ways: ways?.map((way) => wayEntry(way, played, notes)) ?? null,
+    ways: ways?.map((way) => wayEntry(way, line, notes)) ?? null,
     sameFigures:
       keptAlike === null
         ? null
@@ -102,9 +102,9 @@ function betterEntry(better: BetterLine, { score, played }: Fingered, notes: rea
   };
 }
 
-function wayEntry(way: Way, first: Played, notes: readonly NoteJson[]): WayJson {
-  const changes = first.moments.flatMap((moment, at) => {
-    const from = readingAt(first, at);
+function wayEntry(way: Way, { score, played }: Fingered, notes: readonly NoteJson[]): WayJson {
+  const changes = played.moments.flatMap((moment, at) => {
+    const from = readingAt(played, at);
     const to = readingAt(way.played, at);
     return from === to ? [] : [changeEntry(moment.notes[0]?.source.id ?? "", from, to, notes)];
   });
@@ -113,5 +113,6 @@ function wayEntry(way: Way, first: Played, notes: readonly NoteJson[]): WayJson 
     traits: way.traits,
     elsewhere: Math.round(way.elsewhere * 1000) / 1000,
     changes,
+    places: changeEntries(way.runs, { a: played, b: way.played, score }),
   };
 }
