@@ -2,8 +2,8 @@
 // The backward pass: the same two minimisations the other way round.
 //   B[L', r]    = min over L of  handMove(L', L) + place(L) + rest[L, r]  + strike(r)
 //   rest'[L', r'] = min over r of  strokeMove(r', r) + B[L', r]
-import { follows } from "../candidates/lefts.js";
 import type { Left } from "../model/playing.js";
+import { carriesInto } from "./carry.js";
 import { leadInto, strikeOn } from "./min-plus.js";
 import type { Moves } from "./moves.js";
 import { countStates, type Step } from "./steps.js";
@@ -20,7 +20,11 @@ export function recede(moves: Moves, steps: readonly Step[], index: number, valu
   const rest = new Float64Array(countStates(before)).fill(Number.POSITIVE_INFINITY);
   const place = moves.places(index, step);
   pluck(moves, index, { before, step, values, place, rest });
-  carry(moves, index, { before, step, values, place, rest });
+  for (const { from, to, count, cost } of carriesInto(moves, index, before, step, place))
+    for (let j = 0; j < count; j++) {
+      const value = (values[to + j] as number) + cost;
+      if (value < (rest[from + j] as number)) rest[from + j] = value;
+    }
   return rest;
 }
 
@@ -58,25 +62,6 @@ function pluck(moves: Moves, index: number, { before, step, values, place, rest 
       const block = (strokes[(before.lefts[l] as Left).chain] as StrokeMoves).block(fromIds, ids);
       const from = before.from[l] as number;
       strikeOn(row, before.group[l] as number, width, block, ids.length, rest, from, fromIds.length);
-    }
-  }
-}
-
-function carry(moves: Moves, index: number, { before, step, values, place, rest }: Passage): void {
-  const { setting } = moves.terms;
-  for (let l = step.plucked; l < step.lefts.length; l++) {
-    const left = step.lefts[l] as Left;
-    const at = step.from[l] as number;
-    const count = (step.ids[l] as Int32Array).length;
-    for (let p = 0; p < before.lefts.length; p++) {
-      const from = before.lefts[p] as Left;
-      if (!follows(from, left, setting)) continue;
-      const move = moves.hand(index, from, left) + (place[l] as number);
-      const start = before.from[p] as number;
-      for (let j = 0; j < count; j++) {
-        const value = (values[at + j] as number) + move;
-        if (value < (rest[start + j] as number)) rest[start + j] = value;
-      }
     }
   }
 }

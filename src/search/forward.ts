@@ -3,8 +3,8 @@
 //   A[L', r]   = min over r' of  best'[L', r'] + strokeMove(r', r)
 //   best[L, r] = place(L) + strike(r) + min over L' of  A[L', r] + handMove(L', L)
 // A note without a pluck keeps r. Costs are whole numbers in doubles, so equality is exact.
-import { follows } from "../candidates/lefts.js";
 import type { Left } from "../model/playing.js";
+import { carriesInto } from "./carry.js";
 import { minPlus, strikeFrom } from "./min-plus.js";
 import type { Moves } from "./moves.js";
 import { countStates, type Step } from "./steps.js";
@@ -34,7 +34,11 @@ export function advance(moves: Moves, steps: readonly Step[], index: number, val
   const best = new Float64Array(countStates(step)).fill(Number.POSITIVE_INFINITY);
   const place = moves.places(index, step);
   pluck(moves, index, { before, step, values, place, best });
-  carry(moves, index, { before, step, values, place, best });
+  for (const { from, to, count, cost } of carriesInto(moves, index, before, step, place))
+    for (let j = 0; j < count; j++) {
+      const value = (values[from + j] as number) + cost;
+      if (value < (best[to + j] as number)) best[to + j] = value;
+    }
   return best;
 }
 
@@ -81,23 +85,4 @@ function reach(before: Step, values: Float64Array, strokes: readonly StrokeMoves
     strikeFrom(values, from, fromIds.length, block, ids.length, out, before.group[l] as number, width);
   }
   return out;
-}
-
-/** Hands without a pluck: the stroke stands, the hand comes from the same string. */
-function carry(moves: Moves, index: number, { before, step, values, place, best }: Passage): void {
-  const { setting } = moves.terms;
-  for (let l = step.plucked; l < step.lefts.length; l++) {
-    const left = step.lefts[l] as Left;
-    const at = step.from[l] as number;
-    const count = (step.ids[l] as Int32Array).length;
-    for (let p = 0; p < before.lefts.length; p++) {
-      const from = before.lefts[p] as Left;
-      if (!follows(from, left, setting)) continue;
-      const move = moves.hand(index, from, left) + (place[l] as number);
-      for (let j = 0; j < count; j++) {
-        const value = (values[(before.from[p] as number) + j] as number) + move;
-        if (value < (best[at + j] as number)) best[at + j] = value;
-      }
-    }
-  }
 }
