@@ -4,20 +4,59 @@ import { readdir, readFile } from "node:fs/promises";
 import Handlebars from "handlebars";
 import { describe, expect, it } from "vitest";
 import { viewCheck } from "../../reports/check-view.js";
+import { viewCompare } from "../../reports/compare-view.js";
 import { HELPERS, loadStyle, OwnMarkup } from "../../reports/template.js";
 import { engraveReport } from "../../src/engrave/music.js";
 import { sampleReport } from "./sample.js";
+import { sampleComparison } from "./sample-comparison.js";
 
-const FOLDER = new URL("../../reports/check/", import.meta.url);
 const BLOCKS = ["if", "unless", "each", "with"];
 
-async function loadTrees(): Promise<ReadonlyMap<string, hbs.AST.Program>> {
-  const files = (await readdir(FOLDER)).filter((file) => file.endsWith(".hbs"));
+const folderOf = (name: string): URL => new URL(`../../reports/${name}/`, import.meta.url);
+
+async function loadTrees(folder: string): Promise<ReadonlyMap<string, hbs.AST.Program>> {
+  const files = (await readdir(folderOf(folder))).filter((file) => file.endsWith(".hbs"));
   const trees = files.map(async (file) => {
-    const text = await readFile(new URL(file, FOLDER), "utf8");
+    const text = await readFile(new URL(file, folderOf(folder)), "utf8");
     return [file.replace(".hbs", ""), Handlebars.parse(text)] as const;
   });
   return new Map(await Promise.all(trees));
+}
+
+/** Views of the report, the second with what the first lacks: a failed staff, a doubtful finding, one that follows from another, an answer for two places, a crashed rule. */
+async function checkViews(): Promise<Values> {
+  const report = sampleReport();
+  const music = await engraveReport(report);
+  const { json } = report;
+  const [finding] = json.findings;
+  const [tally] = json.tallies;
+  if (finding === undefined || tally === undefined) throw new Error("the sample report is too small");
+  const [better] = json.fingering.better ?? [];
+  if (better === undefined) throw new Error("the sample report has no better line");
+  const way = { ...better, elsewhere: 0.3, traits: ["other strings"] };
+  const remedy = { text: "Another way.", blockedAfter: 0, effortAfter: 1 };
+  const twins = ["one", "two"].map((id) => ({ ...finding, id, rule: "twins", remedy, status: "open" as const }));
+  const troubled = {
+    ...report,
+    json: {
+      ...json,
+      fingering: { ...json.fingering, ways: [way, way] },
+      findings: [
+        ...json.findings,
+        { ...finding, id: "doubt", status: "unsure" as const },
+        { ...finding, id: "behind", followsFrom: finding.rule },
+        ...twins,
+      ],
+      tallies: [...json.tallies, { ...tally, rule: "crash", crashed: "it fell over" }],
+    },
+  };
+  const style = await loadStyle();
+  return [viewCheck(report, music, style), viewCheck(troubled, { ...music, systems: [], trouble: "too short" }, style)];
+}
+
+/** Two fingerings that differ in more places than stand open. */
+async function compareViews(): Promise<Values> {
+  return [viewCompare(sampleComparison(), await loadStyle())];
 }
 
 type Values = readonly unknown[];
@@ -87,17 +126,22 @@ function* nodesOf(program: hbs.AST.Program): Generator<hbs.AST.Statement> {
   }
 }
 
-describe("the templates", async () => {
-  const trees = await loadTrees();
+describe.each<[folder: string, lender: string | null, views: () => Promise<Values>]>([
+  ["check", null, checkViews],
+  ["compare", "check", compareViews],
+])("the templates of %s", async (folder, lender, makeViews) => {
+  const own = await loadTrees(folder);
+  const trees = new Map([...(lender === null ? [] : await loadTrees(lender)), ...own]);
 
   it("print nothing unescaped but markup of our own", () => {
-    for (const [file, tree] of trees)
+    for (const [file, tree] of own)
       for (const node of nodesOf(tree)) if (isMustache(node)) expect(node.escaped, file).toBe(true);
   });
 
   it("quote every attribute, and put no text into scripts or event handlers", async () => {
-    for (const file of trees.keys()) {
-      const text = await readFile(new URL(`${file}.hbs`, FOLDER), "utf8");
+    for (const file of own.keys()) {
+      if (file === "style") continue;
+      const text = await readFile(new URL(`${file}.hbs`, folderOf(folder)), "utf8");
       const unquoted = text.replace(/"[^"]*"/g, '""');
       expect(unquoted, file).not.toMatch(/\s[\w-]+\s*=\s*[^"\s]/);
       expect(text, file).not.toMatch(/<script|\son\w+=|javascript:/i);
@@ -105,34 +149,21 @@ describe("the templates", async () => {
   });
 
   it("name nothing that the view lacks", async () => {
-    const report = sampleReport();
-    const music = await engraveReport(report);
-    const { json } = report;
-    const [finding] = json.findings;
-    const [tally] = json.tallies;
-    if (finding === undefined || tally === undefined) throw new Error("the sample report is too small");
-    const remedy = { text: "Another way.", blockedAfter: 0, effortAfter: 1 };
-    const twins = ["one", "two"].map((id) => ({ ...finding, id, rule: "twins", remedy, status: "open" as const }));
-    // A second view has what the first lacks: a failed staff, a doubtful finding, a shared answer, a crashed rule.
-    const troubled = {
-      ...report,
-      json: {
-        ...json,
-        findings: [...json.findings, { ...finding, id: "doubt", status: "unsure" as const }, ...twins],
-        tallies: [...json.tallies, { ...tally, rule: "crash", crashed: "it fell over" }],
-      },
-    };
-    const style = await loadStyle();
-    const views = [
-      viewCheck(report, music, style),
-      viewCheck(troubled, { ...music, systems: [], trouble: "too short" }, style),
-    ];
     const check = new NameCheck(trees);
-    check.template("page", views);
+    check.template("page", await makeViews());
     expect([...check.complaints]).toEqual([]);
   });
 
-  it("would be caught if they named something unknown", () => {
+  it("are all used", () => {
+    const used = new Set(["page"]);
+    for (const tree of own.values()) for (const node of nodesOf(tree)) if (isPartial(node)) used.add(nameOf(node.name));
+    expect([...own.keys()].filter((name) => !used.has(name))).toEqual([]);
+    expect([...used].filter((name) => !trees.has(name))).toEqual([]);
+  });
+});
+
+describe("a template", () => {
+  it("would be caught if it named something unknown", () => {
     const broken = new Map([
       ["page", Handlebars.parse("{{#if titel}}x{{/if}}{{#each list}}{{nme}}{{/each}}{{loud title}}")],
     ]);
@@ -141,14 +172,7 @@ describe("the templates", async () => {
     expect([...check.complaints]).toEqual(["page: titel is unknown", "page: nme is unknown", "page: no helper loud"]);
   });
 
-  it("are all used", () => {
-    const used = new Set(["page"]);
-    for (const tree of trees.values())
-      for (const node of nodesOf(tree)) if (isPartial(node)) used.add(nameOf(node.name));
-    expect([...trees.keys()].sort()).toEqual([...used].sort());
-  });
-
-  it("mark own markup by its class, not by its content", () => {
+  it("marks own markup by its class, not by its content", () => {
     expect(new OwnMarkup("<svg/>")).toBeInstanceOf(OwnMarkup);
     expect({ markup: "<svg/>" }).not.toBeInstanceOf(OwnMarkup);
   });

@@ -100,7 +100,7 @@ export function oftenerWords(after: Verdicts, line: Remediable): string {
   const kinds =
     others.length === 0
       ? ""
-      : `; ${others.length} other ${others.length === 1 ? "kind of finding comes" : "kinds of findings come"} oftener too`;
+      : `; ${others.length} other ${others.length === 1 ? "kind of finding comes" : "kinds of finding come"} oftener too`;
   const places = first.more === 1 ? "one place more" : `${first.more} places more`;
   return ` But then: ${titleOf(first.rule, line)} (${places})${kinds}.`;
 }
