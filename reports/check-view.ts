@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The view of `huipath check`: the report value as the templates print it. Plain data, every key there, no markup but own.
+
 import type { EngravedMusic } from "../src/engrave/music.js";
 import type { NoteJson, Report } from "../src/report.js";
 import { anchor, barAnchors } from "./anchors.js";
@@ -8,6 +9,7 @@ import { type FindingsView, viewFindings } from "./check-findings.js";
 import { type ScoreView, viewScore } from "./check-score.js";
 import { type TasteView, viewTaste } from "./check-taste.js";
 import { viewWays, type WaysView } from "./check-ways.js";
+import type { HeadView } from "./head.js";
 import type { OwnMarkup } from "./template.js";
 import { type TermsView, termsOf } from "./terms.js";
 import { wishSentences } from "./wish-words.js";
@@ -39,12 +41,7 @@ interface NoteView {
 /** All that the page prints. */
 export interface CheckView {
   readonly style: OwnMarkup;
-  readonly head: {
-    readonly title: string;
-    readonly creator: string;
-    readonly facts: readonly string[];
-    readonly tool: string;
-  };
+  readonly head: HeadView;
   readonly answer: {
     readonly playable: boolean;
     readonly sentence: string;
@@ -133,7 +130,7 @@ export function viewCheck(report: Report, music: EngravedMusic, style: OwnMarkup
   };
 }
 
-function viewHead({ json, score }: Report): CheckView["head"] {
+function viewHead({ json, score }: Report): HeadView {
   const named = score.part.name === null || score.part.name === "" ? score.part.id : score.part.name;
   return {
     title: score.title === null || score.title.trim() === "" ? score.file : score.title,

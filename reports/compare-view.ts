@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The view of `huipath compare`: the comparison as the templates print it. Plain data, every key there.
+
 import type { ChangeJson, DifferenceJson } from "../src/report/change-json.js";
 import type { CompareJson, Comparison } from "../src/report/compare.js";
 import type { CostJson } from "../src/report.js";
 import { anchor } from "./anchors.js";
 import { amountWords, costWords, sideWords, signed } from "./compare-words.js";
+import type { HeadView } from "./head.js";
 import type { OwnMarkup } from "./template.js";
 import { count, number } from "./words.js";
 
@@ -23,12 +25,7 @@ interface NoteSideView {
 /** All that the page prints. */
 export interface CompareView {
   readonly style: OwnMarkup;
-  readonly head: {
-    readonly title: string;
-    readonly creator: string;
-    readonly facts: readonly string[];
-    readonly tool: string;
-  };
+  readonly head: HeadView;
   readonly answer: {
     readonly sentence: string;
     /** empty where both cost the same */

@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The view of `huipath fit`: the ranked settings as the templates print them. Plain data, every key there.
+
 import type { Fit, FitEntry } from "../src/report/fit.js";
 import { type PictureView, pictureOf, type Span, spanOf } from "./fit-picture.js";
 import { type Again, checkWords, commandFor, totalWords } from "./fit-words.js";
+import type { HeadView } from "./head.js";
 import type { OwnMarkup } from "./template.js";
 import { count, hundredths } from "./words.js";
 
@@ -43,12 +45,7 @@ interface RowView {
 /** All that the page prints. */
 export interface FitView {
   readonly style: OwnMarkup;
-  readonly head: {
-    readonly title: string;
-    readonly creator: string;
-    readonly facts: readonly string[];
-    readonly tool: string;
-  };
+  readonly head: HeadView;
   readonly answer: {
     readonly sentence: string;
     /** null where no setting could be compared */
