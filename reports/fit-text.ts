@@ -27,18 +27,18 @@ export function fitSummary(
   return `${lines.join("\n")}\n`;
 }
 
-const HEAD = ["", "tuning", "moved", "key", "stops", "effort", "a note", "open", "on hui", "off scale"];
+const HEAD = ["", "tuning", "moved", "key", "left out", "effort", "a note", "open", "on hui", "off scale"];
 /** Columns of words, which stand to the left. */
 const WORDS = 4;
 
-/** The settings as columns; where every one can be played there is no column for what stops it. */
+/** The settings as columns; where every one can be played there is no column for what is left out. */
 function table({ entries, written }: Fit): readonly string[] {
   const shown = entries.some(
     ({ json }) => json.tuning === written.json.tuning && json.transpose === written.json.transpose,
   );
   const rows = [HEAD, ...[...entries, ...(shown ? [] : [written])].map(cells)];
   const playable = [...entries, written].every(({ json }) => json.total.blocked === 0);
-  const kept = rows.map((row) => (playable ? row.filter((_, i) => HEAD[i] !== "stops") : row));
+  const kept = rows.map((row) => (playable ? row.filter((_, i) => HEAD[i] !== "left out") : row));
   const wide = (kept[0] as string[]).map((_, i) => Math.max(...kept.map((row) => (row[i] as string).length)));
   return kept.map((row) =>
     row
