@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 import type { Moment, MomentNote } from "../../src/model/moments.js";
-import type { Left, Placed } from "../../src/model/playing.js";
+import type { Placed } from "../../src/model/playing.js";
 import { defineRule } from "../../src/rule/define.js";
+import type { Holding } from "../../src/rule/types.js";
 
 /** A pinch of an open string with its own pitch stopped beside it: a doubling, which the trade likes. */
-function doublesOpen(placed: Placed, note: MomentNote, moment: Moment, left: Left): boolean {
+function doublesOpen(placed: Placed, note: MomentNote, moment: Moment, left: Holding): boolean {
   const other = left.first === placed ? left.second : left.first;
   return other !== null && other.sound === "open" && moment.notes[other.note]?.semitone === note.semitone;
 }

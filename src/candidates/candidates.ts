@@ -18,6 +18,7 @@ import type { Setting } from "../model/setting.js";
 import type { Rule } from "../rule/types.js";
 import { type Hands, pluckedLefts, silentLefts, unpluckedLefts } from "./lefts.js";
 import { placementsOf } from "./placements.js";
+import { type NumberedLefts, Shelf } from "./shelf.js";
 
 /** What may be done at one moment. */
 export interface Choice {
@@ -26,7 +27,7 @@ export interface Choice {
   readonly lefts: readonly Left[];
   /** how many of `lefts` are plucked or silent */
   readonly plucked: number;
-  /** number of the shared list of plucked hands: equal numbers mean the same list */
+  /** number of the list of plucked hands on the shelf: equal numbers mean the same list; negative for one of its own */
   readonly pluckedList: number;
   /** for each id of a right hand, 1 if this stroke may be used here */
   readonly rights: Uint8Array;
@@ -40,16 +41,22 @@ const PLANT_AHEAD = 4;
  *
  * @param moments the melody in the setting
  * @param rules   the rule book made for the setting: what rules withhold is not proposed
+ * @param shelf   ways to hold notes from lines with the same hand and strings of the same length
  */
-export function choicesOf(moments: readonly Moment[], setting: Setting, rules: readonly Rule[]): readonly Choice[] {
-  const hands = handsFor(setting, rules);
+export function choicesOf(
+  moments: readonly Moment[],
+  setting: Setting,
+  rules: readonly Rule[],
+  shelf = new Shelf(),
+): readonly Choice[] {
+  const hands = handsFor(setting, rules, shelf);
   const proposed = proposedStrokes(rules);
   const lists = new Map<string, PluckedList>();
   const listOf = (moment: Moment) => {
     const key = signature(moment);
     const known = lists.get(key);
     if (known !== undefined) return known;
-    const list = new PluckedList(lists.size, pluckedLefts(moment, hands));
+    const list = new PluckedList(shelf.list(pluckedLefts(moment, hands)));
     lists.set(key, list);
     return list;
   };
@@ -100,16 +107,16 @@ function noteSignature(one: MomentNote): string {
 }
 
 /** What hands are made with; each note's placements are found once. */
-function handsFor(setting: Setting, rules: readonly Rule[]): Hands {
+function handsFor(setting: Setting, rules: readonly Rule[], shelf: Shelf): Hands {
   const withheld = withheldPlaces(rules);
   const known = new Map<string, readonly Placed[]>();
   const placements = (note: MomentNote, index: number): readonly Placed[] => {
     const key = `${index} ${noteSignature(note)}`;
-    const found = known.get(key) ?? placementsOf(note, index, setting, withheld);
+    const found = known.get(key) ?? placementsOf(note, index, setting, withheld, shelf);
     known.set(key, found);
     return found;
   };
-  return { setting, zonesCm: handZonesCm(setting), placements };
+  return { setting, zonesCm: handZonesCm(setting), placements, shelf };
 }
 
 /** The plucked hands of moments with one signature. */
@@ -118,10 +125,12 @@ class PluckedList {
   readonly outer: ReadonlySet<number>;
   private readonly struck = new Map<Uint8Array, readonly Left[]>();
 
-  constructor(
-    readonly id: number,
-    readonly lefts: readonly Left[],
-  ) {
+  readonly id: number;
+  readonly lefts: readonly Left[];
+
+  constructor({ id, lefts }: NumberedLefts) {
+    this.id = id;
+    this.lefts = lefts;
     this.outer = new Set(lefts.map((left) => left.strings.outer).filter((string) => string > 0));
   }
 

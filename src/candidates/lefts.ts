@@ -7,6 +7,7 @@ import { type Moment, type MomentNote, WIDEST_SLIDE_SEMITONES } from "../model/m
 import { type Left, type Missing, NO_STRINGS, type Placed, stringsOf } from "../model/playing.js";
 import type { Hand, Setting } from "../model/setting.js";
 import { centsOf } from "../model/temperament.js";
+import type { Shelf } from "./shelf.js";
 
 /** At most this many notes in a row without a pluck, unless the score gives more (common practice, no source). */
 const LONGEST_CHAIN = 3;
@@ -20,6 +21,7 @@ export interface Hands {
   readonly zonesCm: readonly number[];
   /** every way to hold a note, given the note's index within its moment */
   readonly placements: (note: MomentNote, index: number) => readonly Placed[];
+  readonly shelf: Shelf;
 }
 
 const single = (placed: Placed, arrival: Arrival, chain: number, from: number, to: number): Left => ({
@@ -47,7 +49,9 @@ export function pluckedLefts(moment: Moment, hands: Hands): readonly Left[] {
   if (moment.notes.length > 1) return chordLefts(moment, hands);
   const arrival = only.given.arrival;
   if (arrival !== null && arrival !== "plucked") return [];
-  return hands.placements(only, 0).flatMap((placed) => asLefts(placed, "plucked", 0, hands));
+  return hands
+    .placements(only, 0)
+    .flatMap((placed) => hands.shelf.lefts(placed, () => asLefts(placed, "plucked", 0, hands)));
 }
 
 /** A hand that plays nothing: where it is meanwhile stays open. */
@@ -159,16 +163,22 @@ function framed(a: Placed, b: Placed, setting: Setting): boolean {
   return apartCm >= frameNearCm(a.cm, setting) * steps && apartCm <= setting.hand.spanLimitCm * steps;
 }
 
-/** What a score gives counts wherever it leads; else the limits of slides hold. */
-function allowed(moment: Moment, before: Left, arrival: Arrival, hand: Hand): boolean {
+/**
+ * What a score gives counts wherever it leads; else the limits of slides hold.
+ *
+ * @param chain notes without a pluck before this one
+ */
+function allowed(moment: Moment, chain: number, arrival: Arrival, hand: Hand): boolean {
   const given = (moment.notes[0] as MomentNote).given;
   if (given.arrival !== null) return given.arrival === arrival;
   if (given.stroke !== null) return false;
-  if (before.chain >= LONGEST_CHAIN || moment.rested) return false;
+  if (chain >= LONGEST_CHAIN || moment.rested) return false;
   if (moment.gapSeconds < SHORTEST_SLIDE_SECONDS && !moment.afterGrace) return false;
   // What nothing asks for is proposed only where plucks would come faster than one finger can.
   return moment.asks !== null || moment.gapSeconds <= 1 / hand.plucksPerSecondOneFinger;
 }
+
+const UNPLUCKED: readonly Arrival[] = ["slid", "pulled-off", "hammered"];
 
 /**
  * The left hands that sound this moment without a pluck, from the hands before it: slid, pulled off, hammered.
@@ -177,6 +187,7 @@ function allowed(moment: Moment, before: Left, arrival: Arrival, hand: Hand): bo
 export function unpluckedLefts(moment: Moment, before: readonly Left[], hands: Hands): readonly Left[] {
   const note = moment.notes[0] as MomentNote;
   if (moment.notes.length > 1) return [];
+  if (!UNPLUCKED.some((arrival) => allowed(moment, 0, arrival, hands.setting.hand))) return [];
   const made = new Map<string, Left>();
   const places = hands.placements(note, 0);
   for (const from of before) {
@@ -184,7 +195,7 @@ export function unpluckedLefts(moment: Moment, before: readonly Left[], hands: H
     for (const placed of places) {
       if (placed.string !== from.first.string) continue;
       const arrival = arrivalFrom(from.first, placed, hands.setting);
-      if (arrival === null || !allowed(moment, from, arrival, hands.setting.hand)) continue;
+      if (arrival === null || !allowed(moment, from.chain, arrival, hands.setting.hand)) continue;
       if (arrival === "slid" && !slides(from.first, placed, note)) continue;
       const key = [arrival, from.chain + 1, placed.string, placed.position, placed.finger, placed.contact].join();
       if (made.has(key)) continue;

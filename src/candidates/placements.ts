@@ -3,10 +3,11 @@
 import { centsAt, cmFromBridge, harmonicCents, NUT_POSITION } from "../model/board.js";
 import { CONTACTS, FINGERS, type GivenFingering } from "../model/fingering.js";
 import type { MomentNote } from "../model/moments.js";
-import { namesPlace, type Place, placesOn, WRITTEN_TOLERANCE_CENTS } from "../model/places.js";
+import { centsAboveOpen, namesPlace, type Place, placesOn, WRITTEN_TOLERANCE_CENTS } from "../model/places.js";
 import type { Placed } from "../model/playing.js";
 import type { Setting } from "../model/setting.js";
 import { centsOf } from "../model/temperament.js";
+import { Shelf } from "./shelf.js";
 
 /** Every way to hold this note on all strings, in fixed order; `withheld` ones only where the score gives them. */
 export function placementsOf(
@@ -14,10 +15,11 @@ export function placementsOf(
   index: number,
   setting: Setting,
   withheld: (placed: Placed) => boolean,
+  shelf = new Shelf(),
 ): readonly Placed[] {
   const given = note.given;
   const strings = [1, 2, 3, 4, 5, 6, 7];
-  const all = strings.flatMap((string) => placementsOn(note, index, string, setting));
+  const all = strings.flatMap((string) => placementsOn(note, index, string, setting, shelf));
   const fitting = all.filter((placed) => fits(placed, given));
   // Without a pluck the string is that of the note before, whichever it is: wrong places are offered on every string.
   if (given.position !== null && given.arrival !== null && given.arrival !== "plucked")
@@ -31,9 +33,19 @@ export function placementsOf(
 /** The score says which finger or contact holds it: unusual ones are then legal. */
 const givesHold = (given: GivenFingering): boolean => given.finger !== null || given.contact !== null;
 
-function placementsOn(note: MomentNote, index: number, string: number, setting: Setting): readonly Placed[] {
-  return placesOn(string, note.semitone, note.cents, setting).flatMap((place) =>
-    placed({ ...place, note: index, mismatch: false }, setting),
+function placementsOn(
+  { semitone, cents }: MomentNote,
+  index: number,
+  string: number,
+  setting: Setting,
+  shelf: Shelf,
+): readonly Placed[] {
+  const open = setting.tuning.semitones[string - 1] as number;
+  const above = centsAboveOpen(string, cents, setting);
+  return shelf.placed(`${index} ${string} ${semitone - open} ${above}`, () =>
+    placesOn(string, semitone, cents, setting).flatMap((place) =>
+      placed({ ...place, note: index, mismatch: false }, setting),
+    ),
   );
 }
 

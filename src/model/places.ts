@@ -38,6 +38,15 @@ const OPEN_TOLERANCE_CENTS = 35;
 const HIGHEST_STOP_SEMITONES = 36;
 
 /**
+ * Cents of a pitch above an open string, to a billionth: equal intervals give equal numbers on whatever pitch class the
+ * scale is built, so that they lie at equal places.
+ */
+export function centsAboveOpen(string: number, cents: number, strung: Strung): number {
+  const open = strung.tuning.semitones[string - 1] as number;
+  return Math.round((cents - centsOf(open, gongOf(strung), strung.temperament)) * 1e9) / 1e9;
+}
+
+/**
  * Every place of a pitch on one string: open, stopped, then harmonics from hui 1 to 13.
  *
  * @param semitone MIDI note number of the pitch
@@ -46,7 +55,7 @@ const HIGHEST_STOP_SEMITONES = 36;
 export function placesOn(string: number, semitone: number, cents: number, strung: Strung): readonly Place[] {
   const open = strung.tuning.semitones[string - 1] as number;
   const semitones = semitone - open;
-  const above = cents - centsOf(open, gongOf(strung), strung.temperament);
+  const above = centsAboveOpen(string, cents, strung);
   const places: Place[] = [];
   const base = { string, semitones };
   if (semitones === 0 && Math.abs(above) <= OPEN_TOLERANCE_CENTS)

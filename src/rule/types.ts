@@ -127,6 +127,9 @@ interface LocalBody {
   readonly message: (sight: Sight) => string;
 }
 
+/** A left hand but for where it waits while nothing is stopped: that is a matter of moves. */
+export type Holding = Omit<Left, "handFromCm" | "handToCm">;
+
 /** Sees one placed note, or one note that could not be placed. */
 export interface PlaceRule extends LocalBody {
   readonly reach: "place";
@@ -138,11 +141,11 @@ export interface PlaceRule extends LocalBody {
     missing: Missing | null,
     note: MomentNote,
     moment: Moment,
-    left: Left,
+    left: Holding,
   ) => number;
-  readonly charge: (measured: number, placed: Placed | null, note: MomentNote, moment: Moment, left: Left) => number;
+  readonly charge: (measured: number, placed: Placed | null, note: MomentNote, moment: Moment, left: Holding) => number;
   /** limit of this very note where it is not the same for all */
-  readonly limitAt?: (placed: Placed, note: MomentNote, moment: Moment, left: Left) => number;
+  readonly limitAt?: (placed: Placed, note: MomentNote, moment: Moment, left: Holding) => number;
   /** places that the search never proposes by itself; they stay legal where a score gives them */
   readonly withholds?: (placed: Placed) => boolean;
 }

@@ -35,7 +35,7 @@ export function searchWithin(
 ): Bounded {
   const moves = movesOf(choices, setting, rules, options);
   const steps = layOut(choices);
-  const rest = floors(moves, steps);
+  const rest = floors(moves, steps, limit);
   let floor = rest[0] as number;
   const values: Float64Array[] = [];
   for (const [i, step] of steps.entries()) {
@@ -48,11 +48,16 @@ export function searchWithin(
   return { floor, solution: solutionOf(moves, steps, values, floor) };
 }
 
-/** For each moment, and behind the last, what it and all later ones weigh at least: their own charges without moves. */
-function floors(moves: Moves, steps: readonly Step[]): Float64Array {
+/**
+ * For each moment, and behind the last, what it and all later ones weigh at least: their own charges without moves. When
+ * they pass the limit, what comes before them is taken to weigh nothing.
+ */
+function floors(moves: Moves, steps: readonly Step[], limit: number): Float64Array {
   const rest = new Float64Array(steps.length + 1);
-  for (let i = steps.length - 1; i >= 0; i--)
-    rest[i] = (rest[i + 1] as number) + cheapestAlone(moves, i, steps[i] as Step);
+  for (let i = steps.length - 1; i >= 0; i--) {
+    const later = rest[i + 1] as number;
+    rest[i] = later > limit ? later : later + cheapestAlone(moves, i, steps[i] as Step);
+  }
   return rest;
 }
 

@@ -8,7 +8,7 @@ import type { Rule } from "../rule/types.js";
 import type { Weighting } from "../rule/weighting.js";
 import { type Charging, chargingRules, handGapAt, placeWeight, START, strokeGapAt } from "./pricing.js";
 import type { Step } from "./steps.js";
-import { type HandTable, type StrokeMemory, type StrokeMoves, Tables } from "./tables.js";
+import { type HandTable, type Memory, type StrokeMoves, Tables } from "./tables.js";
 
 /** What leaving a given way costs at one moment, in thousandths, beside what the rules charge. */
 export interface Toll {
@@ -36,10 +36,29 @@ interface Book {
   readonly tables: Tables;
 }
 
-const bookOf = (rules: readonly Rule[], terms: Terms, memory?: StrokeMemory): Book => {
+const bookOf = (rules: readonly Rule[], terms: Terms, memory?: Memory): Book => {
   const charging = chargingRules(rules, terms);
   return { rules: charging, tables: new Tables(charging, memory) };
 };
+
+/** What hands cost by themselves; asked once for hands in a row that differ only in where they wait. */
+function placedAlike(lefts: readonly Left[], place: (left: Left) => number): Float64Array {
+  const weights = new Float64Array(lefts.length);
+  for (const [l, left] of lefts.entries()) {
+    const before = lefts[l - 1];
+    weights[l] = before !== undefined && holdsAlike(before, left) ? (weights[l - 1] as number) : place(left);
+  }
+  return weights;
+}
+
+const holdsAlike = (a: Left, b: Left): boolean =>
+  a.first !== null &&
+  a.first === b.first &&
+  a.second === b.second &&
+  a.placed.length === b.placed.length &&
+  a.arrival === b.arrival &&
+  a.chain === b.chain &&
+  a.missing.length + b.missing.length === 0;
 
 /** The costs of a line. */
 export class Moves {
@@ -56,8 +75,8 @@ export class Moves {
     this.moments = terms.choices.map((choice) => choice.moment);
   }
 
-  /** The costs under a rule book. @param memory what the right hand's rules charged in lines where they are the same */
-  static under(rules: readonly Rule[], terms: Terms, memory?: StrokeMemory): Moves {
+  /** The costs under a rule book. @param memory what the rules charged in like lines */
+  static under(rules: readonly Rule[], terms: Terms, memory?: Memory): Moves {
     return new Moves(terms, bookOf(rules, terms, memory), null);
   }
 
@@ -87,7 +106,9 @@ export class Moves {
   places(index: number, step: Step): Float64Array {
     let known = this.placed.get(index);
     if (known === undefined) {
-      known = Float64Array.from(step.lefts, this.placing(index));
+      known = placedAlike(step.lefts, this.placing(index));
+      const toll = this.terms.tolls[index];
+      if (toll) for (const [l, left] of step.lefts.entries()) known[l] = (known[l] as number) + toll.left(left);
       this.placed.set(index, known);
     }
     return known;
@@ -95,16 +116,15 @@ export class Moves {
 
   /** What a left hand costs by itself at a moment. */
   place(index: number, left: Left): number {
-    return this.placing(index)(left);
+    return this.placing(index)(left) + (this.terms.tolls[index]?.left(left) ?? 0);
   }
 
+  /** What the rules charge for a left hand by itself. */
   private placing(index: number): (left: Left) => number {
     const { moment } = this.terms.choices[index] as Choice;
     const { rules } = this.bookAt(index);
     const factors = this.terms.weighting.between(index, index);
-    const toll = this.terms.tolls[index];
-    if (!toll) return (left) => placeWeight(rules, moment, left, factors);
-    return (left) => placeWeight(rules, moment, left, factors) + toll.left(left);
+    return (left) => placeWeight(rules, moment, left, factors);
   }
 
   /** What each stroke costs by itself at a moment, by ids. */

@@ -2,6 +2,7 @@
 // Tunings and transpositions of one melody in order of their cheapest fingerings, exactly, without searching them all.
 import { choicesOf } from "../candidates/candidates.js";
 import { guardPins } from "../candidates/pins.js";
+import { Shelf } from "../candidates/shelf.js";
 import type { Brief } from "../model/brief.js";
 import { inScale, momentsOf } from "../model/moments.js";
 import type { Transposition } from "../model/pitch.js";
@@ -17,7 +18,7 @@ import type { Played } from "./charges.js";
 import { movedByOctaves, type OctaveMove } from "./octaves.js";
 import { outlookOf } from "./outlook.js";
 import { chargingRules } from "./pricing.js";
-import { StrokeMemory } from "./tables.js";
+import { HandMemory, type Memory, StrokeMemory } from "./tables.js";
 
 /** What is to be ranked. */
 export interface Contest {
@@ -156,25 +157,34 @@ function inOrderOfPromise(contenders: readonly Contender[]): readonly Contender[
 /** What the searches share. */
 interface Workshop {
   readonly brief: Brief;
-  readonly rulesIn: (setting: Setting) => readonly Rule[];
-  readonly memory: StrokeMemory;
+  /** for a setting: its rules, and what they charged in settings like it */
+  readonly toolsFor: (setting: Setting) => { readonly rules: readonly Rule[]; readonly memory: Memory };
+  readonly shelf: Shelf;
 }
 
 /**
- * The rules of the right hand see strokes and strings, never a pitch: they are made once, and what they charge is asked
- * once for all settings.
+ * The rules of the right hand see strokes and strings, never a pitch: they are made once. Those of the left hand's moves
+ * see places and what the strings are tuned to, never the melody: they are made once for a tuning.
  */
 function workshopOf({ brief, own, bookFor }: Contest): Workshop {
-  const book = bookFor(own);
-  const shared = new Map(book.filter(isOfRightHand).map((rule) => [rule.id, rule]));
-  return {
-    brief,
-    rulesIn: (setting) => bookFor(setting).map((rule) => shared.get(rule.id) ?? rule),
-    memory: new StrokeMemory(chargingRules(book)),
+  const strokeRules = bookFor(own).filter(({ reach }) => reach === "strike" || reach === "stroke-move");
+  const strokes = new StrokeMemory(chargingRules(strokeRules));
+  const byTuning = new Map<Tuning, { readonly shared: ReadonlyMap<string, Rule>; readonly memory: Memory }>();
+  const sharedFor = (setting: Setting) => {
+    const known = byTuning.get(setting.tuning);
+    if (known !== undefined) return known;
+    const moveRules = bookFor(setting).filter(({ reach }) => reach === "hand-move");
+    const shared = new Map([...strokeRules, ...moveRules].map((rule) => [rule.id, rule]));
+    const made = { shared, memory: { strokes, hands: new HandMemory() } };
+    byTuning.set(setting.tuning, made);
+    return made;
   };
+  const toolsFor = (setting: Setting) => {
+    const { shared, memory } = sharedFor(setting);
+    return { rules: bookFor(setting).map((rule) => shared.get(rule.id) ?? rule), memory };
+  };
+  return { brief, toolsFor, shelf: new Shelf() };
 }
-
-const isOfRightHand = ({ reach }: Rule): boolean => reach === "strike" || reach === "stroke-move";
 
 /** A setting in which a pin cannot sound its note is none. */
 function attempt(workshop: Workshop, contender: Contender, limit: number): Tried {
@@ -186,13 +196,13 @@ function attempt(workshop: Workshop, contender: Contender, limit: number): Tried
   }
 }
 
-function searchOne({ brief, rulesIn, memory }: Workshop, contender: Contender, limit: number): Tried {
+function searchOne({ brief, toolsFor, shelf }: Workshop, contender: Contender, limit: number): Tried {
   const { setting, score, barred } = contender;
   const none = { solution: null, played: null, problem: null };
   if (barred * BLOCK > limit) return { ...contender, ...none, floor: barred * BLOCK };
-  const rules = rulesIn(setting);
+  const { rules, memory } = toolsFor(setting);
   const moments = momentsOf(score, setting, brief);
-  const choices = choicesOf(moments, setting, rules);
+  const choices = choicesOf(moments, setting, rules, shelf);
   guardPins(choices, brief, setting);
   const weighting = weightingOf(brief, moments, rules);
   const bounded = searchWithin(choices, setting, rules, { weighting, memory }, limit);

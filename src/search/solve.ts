@@ -10,7 +10,7 @@ import { advance, begin } from "./forward.js";
 import { Moves, type Toll } from "./moves.js";
 import { backwardPass, cheapest, forwardPass, type Pass, type Resumed, resumeBackward, resumeForward } from "./pass.js";
 import { countStates, handsAt, layOut, type Step } from "./steps.js";
-import type { StrokeMemory } from "./tables.js";
+import type { Memory } from "./tables.js";
 import { traceBack, traceOn } from "./trace.js";
 
 /** A fingering of a line. */
@@ -33,8 +33,8 @@ export interface SearchOptions {
   readonly ceiling?: number;
   /** a power of two above what any line of least cost is charged by the rules themselves: such lines are then told apart */
   readonly ties?: number;
-  /** what the right hand's rules charged in other lines with the same ones, neither with a ceiling nor with ties */
-  readonly memory?: StrokeMemory;
+  /** what the rules charged in like lines, see there; neither this nor those with a ceiling or ties */
+  readonly memory?: Memory;
 }
 
 /** A searched line, ready to be asked what a change would cost. */

@@ -89,16 +89,43 @@ export class StrokeMoves {
   }
 }
 
+/** More numbers than this are not kept: 128 MB. */
+const MOST_KEPT = 16_000_000;
+
+/** What the left hand's rules charged so far; lines with one tuning, one shelf of hands and one brief may share it. */
+export class HandMemory {
+  private readonly known = new Map<string, HandTable>();
+  private kept = 0;
+
+  /** A table by all that it depends on. */
+  table(key: string, make: () => HandTable): HandTable {
+    const known = this.known.get(key);
+    if (known !== undefined) return known;
+    const table = make();
+    if (this.kept + table.length > MOST_KEPT) {
+      this.known.clear();
+      this.kept = 0;
+    }
+    this.known.set(key, table);
+    this.kept += table.length;
+    return table;
+  }
+}
+
+/** What lines share that differ in little. */
+export interface Memory {
+  readonly strokes: StrokeMemory;
+  readonly hands: HandMemory;
+}
+
 /** Tables of moves for one rule book. */
 export class Tables {
-  private readonly handTables = new Map<string, HandTable>();
   private readonly strokeMoves = new Map<string, StrokeMoves>();
   private readonly strikeTables = new Map<string, Float64Array>();
 
-  /** @param memory of the right hand's moves; lines whose right hand has other rules must not share it */
   constructor(
     private readonly rules: Charging,
-    private readonly memory = new StrokeMemory(rules),
+    private readonly memory: Memory = { strokes: new StrokeMemory(rules), hands: new HandMemory() },
   ) {}
 
   /** The weight of each stroke by itself, by ids. */
@@ -126,11 +153,8 @@ export class Tables {
     factors: Factors,
   ): HandTable {
     const full = `${key} ${factors.key} ${gap.seconds} ${gap.rested} ${gap.silent} ${gap.asked} ${gap.ornament}`;
-    const known = key === null ? undefined : this.handTables.get(full);
-    if (known !== undefined) return known;
-    const table = handWeights(this.rules, before, after, count, gap, factors);
-    if (key !== null) this.handTables.set(full, table);
-    return table;
+    const make = (): HandTable => handWeights(this.rules, before, after, count, gap, factors);
+    return key === null ? make() : this.memory.hands.table(full, make);
   }
 
   /** The moves of the right hand over one length of time. */
@@ -138,7 +162,7 @@ export class Tables {
     const key = `${factors.key} ${gap.seconds} ${gap.rested} ${gap.ornament} ${gap.ringsOn}`;
     let moves = this.strokeMoves.get(key);
     if (moves === undefined) {
-      moves = new StrokeMoves(this.memory.over(key, gap, factors));
+      moves = new StrokeMoves(this.memory.strokes.over(key, gap, factors));
       this.strokeMoves.set(key, moves);
     }
     return moves;
