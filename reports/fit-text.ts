@@ -2,7 +2,6 @@
 // What the terminal says of the ranked settings: the answer, the table, the command to go on with, where the page lies.
 import type { Fit, FitEntry } from "../src/report/fit.js";
 import { type Again, checkWords, commandFor } from "./fit-words.js";
-import { hundredths } from "./words.js";
 
 /**
  * The summary of `huipath fit`.
@@ -54,7 +53,7 @@ function cells({ json, transposition }: FitEntry): readonly string[] {
   return [
     rank === null ? "-" : String(rank),
     ...[tuning, moved, key, String(total.blocked)],
-    ...[total.effort, effortPerNote].map(hundredths),
+    ...[total.effort, effortPerNote].map((value) => value.toFixed(2)),
     ...[openNotes, notesOnHui, offPattern].map(String),
   ];
 }

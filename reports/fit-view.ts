@@ -6,7 +6,7 @@ import { type PictureView, pictureOf, type Span, spanOf } from "./fit-picture.js
 import { type Again, checkWords, commandFor, totalWords } from "./fit-words.js";
 import type { HeadView } from "./head.js";
 import type { OwnMarkup } from "./template.js";
-import { count, hundredths } from "./words.js";
+import { count } from "./words.js";
 
 /** One setting as an entry of the page. */
 interface EntryView {
@@ -33,6 +33,7 @@ interface RowView {
   readonly title: string;
   readonly transposition: string;
   readonly key: string;
+  /** empty where every setting shown can be played */
   readonly blocked: string;
   readonly effort: string;
   readonly perNote: string;
@@ -55,7 +56,8 @@ export interface FitView {
       readonly strings: readonly { readonly number: number; readonly pitch: string; readonly retuned: boolean }[];
       readonly tuning: string;
       readonly note: string;
-      readonly checks: readonly string[];
+      /** empty where nothing is to be checked */
+      readonly checks: string;
     } | null;
   };
   readonly rows: readonly RowView[];
@@ -110,20 +112,21 @@ function viewBest({ entries, checks }: Fit, again: Again): FitView["answer"]["be
     strings: first.json.strings.map((pitch, i) => ({ number: i + 1, pitch, retuned: retuned.has(i + 1) })),
     tuning: first.tuning.change.replace(/^./, (letter) => letter.toUpperCase()),
     note: first.tuning.note ?? "",
-    checks: checks.map(checkWords),
+    checks: checks.map(checkWords).join("; "),
   };
 }
 
 function viewRows(entries: readonly FitEntry[]): FitView["rows"] {
   const most = Math.max(...entries.map(({ json }) => json.total.effort), 0);
+  const blocked = entries.some(({ json }) => json.total.blocked > 0);
   return entries.map(({ json, tuning, transposition }, i) => ({
     href: `#setting-${i + 1}`,
     rank: String(json.rank ?? ""),
     title: titleOf(json.tuning, tuning.title),
     transposition: transposition + (json.octaveMoves.length > 0 ? ", phrases moved" : ""),
     key: json.key,
-    blocked: String(json.total.blocked),
-    effort: hundredths(json.total.effort),
+    blocked: blocked ? String(json.total.blocked) : "",
+    effort: json.total.effort.toFixed(2),
     perNote: json.effortPerNote.toFixed(2),
     open: json.openNotes,
     hui: json.notesOnHui,

@@ -32,11 +32,10 @@ export function assembleFit(ranking: Ranking & { readonly own: Standing }, asked
     written: written.json,
     settings: entries.map((entry) => entry.json),
   };
-  const [first] = entries;
   return {
     json,
     score,
-    sentence: answerWords(first ?? null, written),
+    sentence: answerWords(entries, written),
     how: compared(json, asked),
     entries,
     written,

@@ -4,7 +4,7 @@ import type { Asked, FitEntry, FitJson } from "./fit.js";
 import { count, effortReading } from "./wording.js";
 
 /** A setting in a few words, such as "in standard tuning, a fifth lower". */
-export function settingWords({ json, tuning, transposition }: FitEntry): string {
+function settingWords({ json, tuning, transposition }: FitEntry): string {
   return `in ${tuningWords(json.tuning, tuning)}, ${transposition}`;
 }
 
@@ -17,26 +17,47 @@ function tuningWords(name: string, { title, characters }: FitEntry["tuning"]): s
 function costWords({ json }: FitEntry): string {
   const { blocked, effort } = json.total;
   if (blocked > 0) return `${count(blocked, "place")} cannot be played, and the rest costs ${moves(effort)}`;
-  return `${moves(effort)}, ${json.effortPerNote} a note: ${effortReading(json.effortPerNote)}`;
+  return `${moves(effort)}, ${hundredths(json.effortPerNote)} a note: ${effortReading(json.effortPerNote)}`;
 }
 
-const moves = (effort: number): string => count(effort, "spare move");
+const hundredths = (value: number): string => String(Math.round(value * 100) / 100);
+const moves = (effort: number): string => `${hundredths(effort)} spare ${effort === 1 ? "move" : "moves"}`;
 
-/** The answer in one or two sentences. @param best null where nothing could be compared */
-export function answerWords(best: FitEntry | null, written: FitEntry): string {
-  if (best === null) return "No setting can be compared: no tuning was left in which the pins of the brief sound.";
-  const same = best.json.tuning === written.json.tuning && best.json.transpose === written.json.transpose;
+/**
+ * The answer in a few sentences: the best setting, the best one that needs no retuning, the setting of the call.
+ *
+ * @param entries the best first; of none nothing could be compared
+ */
+export function answerWords(entries: readonly FitEntry[], written: FitEntry): string {
+  const [best] = entries;
+  if (best === undefined) return "No setting can be compared: in none of them do the pins of the brief sound.";
   const lead = best.json.total.blocked > 0 ? "No setting makes all of it playable; it goes best" : "It lies best";
   const first = `${lead} ${settingWords(best)}${moved(best)} (${costWords(best)}).`;
-  if (same) return `${first} That is the setting of this call already.`;
-  return `${first} ${startsWith(settingWords(written))}: ${costWords(written)}.`;
+  const ready = entries.find(({ json }) => json.retune.length === 0);
+  const told = [best, ...(ready === undefined || isSame(ready, best) ? [] : [ready])];
+  const others = [
+    ...told
+      .slice(1)
+      .map((one) => `Without retuning it lies best ${one.transposition}${moved(one)}: ${costWords(one)}.`),
+    told.some((one) => isSame(one, written))
+      ? callWords(best, written)
+      : `${upper(settingWords(written))}: ${costWords(written)}.`,
+  ];
+  return [first, ...others].filter((sentence) => sentence !== "").join(" ");
+}
+
+const isSame = (a: FitEntry, b: FitEntry): boolean =>
+  a.json.tuning === b.json.tuning && a.json.transpose === b.json.transpose;
+
+function callWords(best: FitEntry, written: FitEntry): string {
+  return isSame(best, written) ? "That is the setting of this call already." : "";
 }
 
 function moved({ json: { octaveMoves } }: FitEntry): string {
   return octaveMoves.length === 0 ? "" : `, with ${count(octaveMoves.length, "phrase")} moved by an octave`;
 }
 
-const startsWith = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+const upper = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** What was compared, and what the order is by. */
 export function compared({ searched }: FitJson, { score, tunings, keepKey, octaves }: Asked): readonly string[] {

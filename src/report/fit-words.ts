@@ -94,11 +94,11 @@ function moveWords({ bars, octaves }: FitSettingJson["octaveMoves"][number]): st
 function keyWords({ transpose }: Setting, key: string): string {
   const words = transpositionWords(transpose);
   if (transpose.semitones === 0) return `The key stays as written: ${key}.`;
-  return `The melody moves ${words}, to ${key}.`;
+  return `The melody sounds ${words} than written, in ${key}.`;
 }
 
 /** How the strings are tuned from the standard tuning. */
-export function retuneWords({ tuning }: Pick<Setting, "tuning">): string {
+function retuneWords({ tuning }: Pick<Setting, "tuning">): string {
   if (tuning.change === "the standard tuning") return "The standard tuning: no string is retuned.";
   return `To tune: ${tuning.change}.`;
 }

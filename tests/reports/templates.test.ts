@@ -5,10 +5,12 @@ import Handlebars from "handlebars";
 import { describe, expect, it } from "vitest";
 import { viewCheck } from "../../reports/check-view.js";
 import { viewCompare } from "../../reports/compare-view.js";
+import { viewFit } from "../../reports/fit-view.js";
 import { HELPERS, loadStyle, OwnMarkup } from "../../reports/template.js";
 import { engraveReport } from "../../src/engrave/music.js";
 import { sampleReport } from "./sample.js";
 import { sampleComparison } from "./sample-comparison.js";
+import { sampleFit } from "./sample-fit.js";
 
 const BLOCKS = ["if", "unless", "each", "with"];
 
@@ -57,6 +59,11 @@ async function checkViews(): Promise<Values> {
 /** Two fingerings that differ in more places than stand open. */
 async function compareViews(): Promise<Values> {
   return [viewCompare(sampleComparison(), await loadStyle())];
+}
+
+/** Settings ranked, with phrases moved and without. */
+async function fitViews(): Promise<Values> {
+  return [viewFit(sampleFit(), { score: "sample.musicxml", options: [] }, await loadStyle())];
 }
 
 type Values = readonly unknown[];
@@ -129,6 +136,7 @@ function* nodesOf(program: hbs.AST.Program): Generator<hbs.AST.Statement> {
 describe.each<[folder: string, lender: string | null, views: () => Promise<Values>]>([
   ["check", null, checkViews],
   ["compare", "check", compareViews],
+  ["fit", "check", fitViews],
 ])("the templates of %s", async (folder, lender, makeViews) => {
   const own = await loadTrees(folder);
   const trees = new Map([...(lender === null ? [] : await loadTrees(lender)), ...own]);
