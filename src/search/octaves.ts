@@ -32,7 +32,8 @@ export function movedByOctaves(score: Score, setting: Setting): Moved | null {
   const high = Math.max(...setting.tuning.semitones) + ORDINARY_STOP_SEMITONES;
   const notes = [...score.notes];
   const moves: OctaveMove[] = [];
-  for (const phrase of phrasesOf(score)) {
+  const phrases = phrasesOf(score);
+  for (const phrase of phrases) {
     const own = score.notes.slice(phrase.from, phrase.to + 1);
     const pitches = own.map((note) => semitoneOf(note.sounding) + setting.transpose.semitones);
     const octaves = gainingOctave(pitches, low, high);
@@ -40,7 +41,8 @@ export function movedByOctaves(score: Score, setting: Setting): Moved | null {
     for (const [k, note] of own.entries()) notes[phrase.from + k] = shifted(note, octaves);
     moves.push({ ...barsOf(phrase, score), octaves });
   }
-  return moves.length === 0 ? null : { score: { ...score, notes }, moves };
+  const alike = moves.length === phrases.length && moves.every(({ octaves }) => octaves === moves[0]?.octaves);
+  return moves.length === 0 || alike ? null : { score: { ...score, notes }, moves };
 }
 
 function gainingOctave(pitches: readonly number[], low: number, high: number): OctaveMove["octaves"] | 0 {

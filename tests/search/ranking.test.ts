@@ -174,4 +174,6 @@ test("phrases move by an octave where that costs less, and only where they leave
   );
   const inRange = rankSettings({ ...asked, score: shortScore("D3 A3 G3 F3 r D4 C4 A3") }).best[0];
   expect(inRange?.moves).toEqual([]);
+  const allHigh = rankSettings({ ...asked, score: shortScore("A5 G5 F5 r D6 C6 A5") }).best[0];
+  expect(allHigh?.moves).toEqual([]);
 });
