@@ -18,6 +18,7 @@ export function fitSummary(
     fit.json.score.title ?? fit.json.score.file,
     fit.sentence,
     fit.how[0] as string,
+    ...fit.cautions,
     ...table(fit),
     ...(first === undefined ? [] : goingOn(first, fit, again)),
     ...(written.report !== null && written.report !== "-" ? [`Page: ${written.report}`] : []),

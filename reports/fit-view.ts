@@ -49,6 +49,7 @@ export interface FitView {
   readonly head: HeadView;
   readonly answer: {
     readonly sentence: string;
+    readonly cautions: readonly string[];
     /** null where no setting could be compared */
     readonly best: {
       readonly command: string;
@@ -83,7 +84,7 @@ export function viewFit(fit: Fit, again: Again, style: OwnMarkup): FitView {
       facts: [`part ${json.score.part}`, count(json.score.bars, "bar"), count(json.score.notes, "note")],
       tool: `${json.tool.name} ${json.tool.version}`,
     },
-    answer: { sentence: fit.sentence, best: viewBest(fit, again) },
+    answer: { sentence: fit.sentence, cautions: fit.cautions, best: viewBest(fit, again) },
     rows: viewRows(entries),
     anyBlocked: entries.some((entry) => entry.json.total.blocked > 0),
     entries: entries.map((entry, i) => viewEntry(entry, `setting-${i + 1}`, again, span)),

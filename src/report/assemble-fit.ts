@@ -9,7 +9,7 @@ import { transpositionWords } from "../model/transposition-words.js";
 import type { Ranking, Standing } from "../search/ranking.js";
 import { costJson } from "./fingering.js";
 import type { Asked, Fit, FitEntry, FitJson, FitSettingJson } from "./fit.js";
-import { answerWords, compared } from "./fit-answer.js";
+import { answerWords, compared, keptWords } from "./fit-answer.js";
 import { reasonsFor } from "./fit-words.js";
 import { barLabel } from "./notes.js";
 import { type LineFigures, lineFigures } from "./places.js";
@@ -37,6 +37,7 @@ export function assembleFit(ranking: Ranking & { readonly own: Standing }, asked
     score,
     sentence: answerWords(entries, written),
     how: compared(json, asked),
+    cautions: keptWords(score),
     entries,
     written,
     checks: ranking.best[0] === undefined ? [] : checksByEar(ranking.best[0].setting.tuning),

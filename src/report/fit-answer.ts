@@ -60,11 +60,10 @@ function moved({ json: { octaveMoves } }: FitEntry): string {
 const upper = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** What was compared, and what the order is by. */
-export function compared({ searched }: FitJson, { score, tunings, keepKey, octaves }: Asked): readonly string[] {
+export function compared({ searched }: FitJson, { tunings, keepKey, octaves }: Asked): readonly string[] {
   const range = keepKey
     ? "the written key and its octaves, two up and two down"
     : "two octaves up and two down, by semitones";
-  const given = score.notes.filter(({ given: { sound, string, stroke } }) => sound ?? string ?? stroke).length;
   return [
     `Compared: ${count(searched.settings, "setting")}, ${count(tunings.length, "tuning")} in ${range}.`,
     `${searched.exact} were searched to the end; the other ${searched.skipped} were given up as soon as they could not be among those shown, so the order is exact.`,
@@ -74,10 +73,14 @@ export function compared({ searched }: FitJson, { score, tunings, keepKey, octav
           "A phrase with notes below the lowest string or above hui 4 of the highest may move by one octave, if that leaves fewer of its notes there; it moves where the whole then costs less. Phrases end at rests, fermatas and long slurs, else every four bars.",
         ]
       : []),
-    ...(given > 0
-      ? [
-          `The score gives a fingering for ${count(given, "note")}: it is kept in every setting, as check keeps it, and it may not sound the notes there.`,
-        ]
-      : []),
+  ];
+}
+
+/** A fingering that the score gives, which is kept; nothing where it gives none. */
+export function keptWords({ notes }: Asked["score"]): readonly string[] {
+  const given = notes.filter(({ given: { sound, string, stroke } }) => sound ?? string ?? stroke).length;
+  if (given === 0) return [];
+  return [
+    `The score gives a fingering for ${count(given, "note")}. It is kept in every setting, as check keeps it, though elsewhere it may not sound the notes: compare the score without it to rank the melody alone.`,
   ];
 }

@@ -68,6 +68,8 @@ export interface Fit {
   readonly sentence: string;
   /** how the order came about, one sentence each */
   readonly how: readonly string[];
+  /** what bears on the whole order and is easily missed, one sentence each */
+  readonly cautions: readonly string[];
   /** one for each of `json.settings` */
   readonly entries: readonly FitEntry[];
   readonly written: FitEntry;

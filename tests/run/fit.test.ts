@@ -89,6 +89,13 @@ test("says in the summary that the setting was chosen", async () => {
   expect(String(text)).toContain("chosen as the best of 49 settings");
 });
 
+test("says when a fingering that the score gives is kept everywhere", async () => {
+  const score = join(folder, "fingered.musicxml");
+  await runCheck({ score: melody("still-water"), report: "none", annotated: score, quiet: true }, "0.0.0");
+  const { text } = await runFit({ score, tunings: "zhengdiao", report: "none" }, "0.0.0");
+  expect(String(text)).toContain("The score gives a fingering for 10 notes. It is kept in every setting");
+});
+
 test("--keep-key moves by octaves only", async () => {
   const json = await fitted("frere-jacques", { tunings: "zhengdiao", keepKey: true });
   expect(json.settings.map(({ transpose }) => Math.abs(transpose) % 12)).toEqual([0, 0, 0, 0, 0]);
