@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // What the terminal says of the ranked settings: the answer, the table, the command to go on with, where the page lies.
 import type { Fit, FitEntry } from "../src/report/fit.js";
-import { type Again, checkWords, commandFor } from "./fit-words.js";
+import { type Again, checkWords, commandWords } from "./fit-words.js";
 
 /**
  * The summary of `huipath fit`.
@@ -16,7 +16,7 @@ export function fitSummary(
   const [first] = fit.entries;
   const lines = [
     fit.json.score.title ?? fit.json.score.file,
-    fit.sentence,
+    [fit.sentence, fit.beside].filter((words) => words !== "").join(" "),
     fit.how[0] as string,
     ...fit.cautions,
     ...table(fit),
@@ -66,6 +66,6 @@ function goingOn(first: FitEntry, { entries, checks }: Fit, again: Again): reado
   return [
     ...(moves ? ["* with phrases moved by an octave: move them in the score before you check it."] : []),
     ...(retune.length === 0 ? [] : [`To tune from the standard: ${first.tuning.change}.${heard}`]),
-    `Its fingering: ${commandFor(first, again)}`,
+    `Its fingering: ${commandWords(first, again).join(" ")}`,
   ];
 }

@@ -3,7 +3,7 @@
 
 import type { Fit, FitEntry } from "../src/report/fit.js";
 import { type PictureView, pictureOf, type Span, spanOf } from "./fit-picture.js";
-import { type Again, checkWords, commandFor, totalWords } from "./fit-words.js";
+import { type Again, checkWords, commandWords, totalWords } from "./fit-words.js";
 import type { HeadView } from "./head.js";
 import type { OwnMarkup } from "./template.js";
 import { count } from "./words.js";
@@ -21,7 +21,7 @@ interface EntryView {
   readonly perNote: string;
   readonly blocked: boolean;
   readonly reasons: readonly string[];
-  readonly command: string;
+  readonly command: readonly string[];
   readonly octaves: boolean;
   readonly picture: PictureView;
 }
@@ -49,10 +49,12 @@ export interface FitView {
   readonly head: HeadView;
   readonly answer: {
     readonly sentence: string;
+    /** empty where there is nothing to compare it with */
+    readonly beside: string;
     readonly cautions: readonly string[];
     /** null where no setting could be compared */
     readonly best: {
-      readonly command: string;
+      readonly command: readonly string[];
       readonly octaves: boolean;
       readonly strings: readonly { readonly number: number; readonly pitch: string; readonly retuned: boolean }[];
       readonly tuning: string;
@@ -84,7 +86,7 @@ export function viewFit(fit: Fit, again: Again, style: OwnMarkup): FitView {
       facts: [`part ${json.score.part}`, count(json.score.bars, "bar"), count(json.score.notes, "note")],
       tool: `${json.tool.name} ${json.tool.version}`,
     },
-    answer: { sentence: fit.sentence, cautions: fit.cautions, best: viewBest(fit, again) },
+    answer: { sentence: fit.sentence, beside: fit.beside, cautions: fit.cautions, best: viewBest(fit, again) },
     rows: viewRows(entries),
     anyBlocked: entries.some((entry) => entry.json.total.blocked > 0),
     entries: entries.map((entry, i) => viewEntry(entry, `setting-${i + 1}`, again, span)),
@@ -108,10 +110,10 @@ function viewBest({ entries, checks }: Fit, again: Again): FitView["answer"]["be
   if (first === undefined) return null;
   const retuned = new Set(first.json.retune.map(({ string }) => string));
   return {
-    command: commandFor(first, again),
+    command: commandWords(first, again),
     octaves: first.json.octaveMoves.length > 0,
     strings: first.json.strings.map((pitch, i) => ({ number: i + 1, pitch, retuned: retuned.has(i + 1) })),
-    tuning: first.tuning.change.replace(/^./, (letter) => letter.toUpperCase()),
+    tuning: first.json.retune.length === 0 ? "The standard tuning" : `From the standard tuning: ${first.tuning.change}`,
     note: first.tuning.note ?? "",
     checks: checks.map(checkWords).join("; "),
   };
@@ -152,7 +154,7 @@ function viewEntry(entry: FitEntry, id: string, again: Again, span: Span): Entry
     perNote: json.effortPerNote.toFixed(2),
     blocked: json.total.blocked > 0,
     reasons: json.reasons,
-    command: commandFor(entry, again),
+    command: commandWords(entry, again),
     octaves: json.octaveMoves.length > 0,
     picture: pictureOf(entry, `${id}-picture`, span),
   };

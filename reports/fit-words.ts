@@ -12,10 +12,10 @@ export interface Again {
   readonly options: readonly string[];
 }
 
-/** The call that gives the fingering of a setting. */
-export function commandFor({ json }: FitEntry, { score, options }: Again): string {
+/** The call that gives the fingering of a setting, word by word. */
+export function commandWords({ json }: FitEntry, { score, options }: Again): readonly string[] {
   const setting = ["--tuning", json.tuning, "--transpose", String(json.transpose)];
-  return ["huipath", "check", score, ...setting, ...options].map(quoted).join(" ");
+  return ["huipath", "check", score, ...setting, ...options].map(quoted);
 }
 
 const quoted = (word: string): string => (/^[\w./,:+=#-]+$/.test(word) ? word : `'${word.replaceAll("'", "'\\''")}'`);

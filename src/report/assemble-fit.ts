@@ -35,7 +35,7 @@ export function assembleFit(ranking: Ranking & { readonly own: Standing }, asked
   return {
     json,
     score,
-    sentence: answerWords(entries, written),
+    ...answerWords(entries, written),
     how: compared(json, asked),
     cautions: keptWords(score),
     entries,

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The answer of `fit`, and how it came about.
-import type { Asked, FitEntry, FitJson } from "./fit.js";
+import type { Asked, Fit, FitEntry, FitJson } from "./fit.js";
 import { count, effortReading } from "./wording.js";
 
 /** A setting in a few words, such as "in standard tuning, a fifth lower". */
@@ -24,34 +24,31 @@ const hundredths = (value: number): string => String(Math.round(value * 100) / 1
 const moves = (effort: number): string => `${hundredths(effort)} spare ${effort === 1 ? "move" : "moves"}`;
 
 /**
- * The answer in a few sentences: the best setting, the best one that needs no retuning, the setting of the call.
+ * The best setting; beside it the best one that needs no retuning and the setting of the call.
  *
  * @param entries the best first; of none nothing could be compared
  */
-export function answerWords(entries: readonly FitEntry[], written: FitEntry): string {
+export function answerWords(entries: readonly FitEntry[], written: FitEntry): Pick<Fit, "sentence" | "beside"> {
   const [best] = entries;
-  if (best === undefined) return "No setting can be compared: in none of them do the pins of the brief sound.";
+  if (best === undefined)
+    return { sentence: "No setting can be compared: in none of them do the pins of the brief sound.", beside: "" };
   const lead = best.json.total.blocked > 0 ? "No setting makes all of it playable; it goes best" : "It lies best";
-  const first = `${lead} ${settingWords(best)}${moved(best)} (${costWords(best)}).`;
-  const ready = entries.find(({ json }) => json.retune.length === 0);
-  const told = [best, ...(ready === undefined || isSame(ready, best) ? [] : [ready])];
+  const sentence = `${lead} ${settingWords(best)}${moved(best)} (${costWords(best)}).`;
+  if (isSame(best, written)) return { sentence, beside: "That is the setting of this call already." };
+  const ready = entries.find(({ json }) => json.retune.length === 0) ?? written;
   const others = [
-    ...told
-      .slice(1)
-      .map((one) => `Without retuning it lies best ${one.transposition}${moved(one)}: ${costWords(one)}.`),
-    told.some((one) => isSame(one, written))
-      ? callWords(best, written)
-      : `${upper(settingWords(written))}: ${costWords(written)}.`,
+    ...(isSame(ready, best) || isSame(ready, written) ? [] : [readyWords(ready)]),
+    `${upper(settingWords(written))}: ${costWords(written)}.`,
   ];
-  return [first, ...others].filter((sentence) => sentence !== "").join(" ");
+  return { sentence, beside: others.join(" ") };
+}
+
+function readyWords(ready: FitEntry): string {
+  return `Without retuning it lies best ${ready.transposition}${moved(ready)}: ${costWords(ready)}.`;
 }
 
 const isSame = (a: FitEntry, b: FitEntry): boolean =>
   a.json.tuning === b.json.tuning && a.json.transpose === b.json.transpose;
-
-function callWords(best: FitEntry, written: FitEntry): string {
-  return isSame(best, written) ? "That is the setting of this call already." : "";
-}
 
 function moved({ json: { octaveMoves } }: FitEntry): string {
   return octaveMoves.length === 0 ? "" : `, with ${count(octaveMoves.length, "phrase")} moved by an octave`;

@@ -66,6 +66,8 @@ export interface Fit {
   readonly score: Score;
   /** the answer in one sentence */
   readonly sentence: string;
+  /** what it compares with: the best without retuning, the setting of the call; empty where that is the best itself */
+  readonly beside: string;
   /** how the order came about, one sentence each */
   readonly how: readonly string[];
   /** what bears on the whole order and is easily missed, one sentence each */

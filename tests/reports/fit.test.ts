@@ -3,7 +3,7 @@
 import { describe, expect, test } from "vitest";
 import { renderFitPage } from "../../reports/fit-page.js";
 import { fitSummary } from "../../reports/fit-text.js";
-import { commandFor } from "../../reports/fit-words.js";
+import { commandWords } from "../../reports/fit-words.js";
 import { sampleFit } from "./sample-fit.js";
 
 const fit = sampleFit();
@@ -45,7 +45,7 @@ test("the terminal has the answer, the order, the command, the page", () => {
   const text = fitSummary(fit, AGAIN, { report: "x.fit.html", json: null });
   const lines = text.trimEnd().split("\n");
   expect(lines[0]).toBe("Three <phrases>");
-  expect(lines[1]).toBe(fit.sentence);
+  expect(lines[1]).toBe(`${fit.sentence} ${fit.beside}`);
   expect(lines.at(-1)).toBe("Page: x.fit.html");
   expect(text).toContain(`huipath check 'three phrases.musicxml' --tuning ${fit.json.settings[0]?.tuning}`);
   expect(text).toContain("--hand small");
@@ -55,7 +55,7 @@ test("the terminal has the answer, the order, the command, the page", () => {
 test("a command quotes what a shell would take apart", () => {
   const [first] = fit.entries;
   if (first === undefined) throw new Error("no settings");
-  expect(commandFor(first, { score: "it's.xml", options: [] })).toMatch(
+  expect(commandWords(first, { score: "it's.xml", options: [] }).join(" ")).toMatch(
     /^huipath check 'it'\\''s\.xml' --tuning \w+ --transpose -?\d+$/,
   );
 });
