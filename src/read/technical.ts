@@ -127,8 +127,11 @@ function merged(
   const bearing: Part = sound === "harmonic" && !place ? rest : marks;
   const own: GivenFingering = { ...NOTHING_GIVEN, ...bearing, written: printed, text: "" };
   if (FIELDS.every((field) => own[field] === null) && spoken === null) return { given: null };
-  const named = { ...own, text: spoken?.text ?? inWords(own) };
-  return { given: spoken === null ? named : overlay(named, { ...spoken, written: printed }, odd) };
+  const named = { ...own, text: inWords(own) };
+  if (spoken === null) return { given: named };
+  const joined = overlay(named, { ...spoken, written: printed }, odd);
+  // What is quoted is what counts: the marks in words where the spoken form contradicts them.
+  return { given: joined === named ? named : { ...joined, text: spoken.text } };
 }
 
 /** What of a text was not read: all of one that is no form, or the technique that a form names and nothing here judges. */

@@ -40,6 +40,14 @@ describe("the count", () => {
     expect(strings(marks, "guqin")).toEqual([2]);
   });
 
+  test("names the marks as they count where a spoken form among them contradicts them", () => {
+    const marks = line(quarter("F", 2, technical("<string>5</string><other-technical>san gou 3</other-technical>")));
+    expect(readText(marks, { stringNumbers: "musicxml" }).oddMarks).toEqual([]);
+    const turned = readText(marks, { stringNumbers: "guqin" });
+    expect(turned.oddMarks).toMatchObject([{ trouble: "contradicted", text: "san gou 3", nearest: "string 5" }]);
+    expect(turned.notes[0]?.given.text).toBe("string 5");
+  });
+
   test("is that of players where the spoken forms agree", () => {
     expect(readText(AS_PLAYERS_DO, { stringNumbers: "guqin" }).oddMarks).toEqual([]);
     expect(readText(AS_PLAYERS_DO).oddMarks.map(({ trouble }) => trouble)).toEqual(["contradicted", "contradicted"]);
