@@ -4,5 +4,5 @@ import { defineConfig } from "vitest/config";
 
 export default defineConfig({
   root: fileURLToPath(new URL("..", import.meta.url)),
-  test: { include: ["tests/**/*.test.ts"], testTimeout: 30_000 },
+  test: { include: ["tests/**/*.test.ts"], testTimeout: 120_000 },
 });

@@ -3,9 +3,11 @@
 import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { chdir, cwd } from "node:process";
 import { fileURLToPath } from "node:url";
 import { Ajv2020 } from "ajv/dist/2020.js";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { InputProblem } from "../../src/problem.js";
 import type { CompareJson } from "../../src/report/compare.js";
 import type { CheckJson } from "../../src/report.js";
 import { runCheck } from "../../src/run/check.js";
@@ -41,14 +43,34 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true }));
 
-function brief(name: string, text: string): string {
+function written(name: string, text: string): string {
   const path = join(folder, name);
   writeFileSync(path, text);
   return path;
 }
 
+/** A copy of the written fingering in which something stands for the first match of `found` from bar `bar` on. */
+function changed(
+  name: string,
+  ...changes: readonly (readonly [bar: number, found: string, instead: string])[]
+): string {
+  const text = changes.reduce(
+    (all, [bar, found, instead]) => {
+      const at = all.indexOf(found, all.indexOf(`<measure number="${bar}">`));
+      if (at < 0) throw new Error(`no ${found} from bar ${bar} on`);
+      return all.slice(0, at) + instead + all.slice(at + found.length);
+    },
+    readFileSync(WRITTEN, "utf8"),
+  );
+  return written(name, text);
+}
+
+const otherStrokes = (): string =>
+  changed("other.musicxml", [1, "thumb 9 tiao 6", "thumb 9 gou 6"], [3, "ring 9 mo 6", "thumb 9 mo 6"]);
+
 const CASES: readonly (readonly [string, () => CompareCall])[] = [
   ["a written fingering and the best", () => ({ score: WRITTEN })],
+  ["two fingerings", () => ({ score: WRITTEN, scoreB: otherStrokes() })],
   ["two hands", () => ({ score: PLAIN, scoreB: PLAIN, handB: "small" })],
   ["two tunings", () => ({ score: PLAIN, scoreB: PLAIN, tuningB: "ruibin", transposeB: "-7" })],
   [
@@ -56,8 +78,8 @@ const CASES: readonly (readonly [string, () => CompareCall])[] = [
     () => ({
       score: PLAIN,
       scoreB: PLAIN,
-      brief: brief("a.yaml", "pins:\n  - { bar: 1, beat: 1, string: 4 }\n"),
-      briefB: brief("b.yaml", "tuning: manjue\n"),
+      brief: written("a.yaml", "pins:\n  - { bar: 1, beat: 1, string: 4 }\n"),
+      briefB: written("b.yaml", "tuning: manjue\n"),
     }),
   ],
 ];
@@ -72,6 +94,7 @@ describe.each(CASES)("%s", (_, call) => {
     expect(json.b.total.blocked - json.a.total.blocked).toBe(json.difference.blocked);
     expect(sum(json.rules)).toBe(whole);
     expect(sum(json.notes)).toBe(whole);
+    expect(sum(json.changes)).toBe(whole);
   });
 });
 
@@ -79,10 +102,27 @@ test("both sides cost what check says of them", async () => {
   const json = await compared({ score: PLAIN, scoreB: PLAIN, tuningB: "ruibin", transposeB: "-7" });
   expect(json.a.total).toEqual(await totalOf(PLAIN));
   expect(json.b.total).toEqual(await totalOf(PLAIN, { tuning: "ruibin", transpose: "-7" }));
-  const written = await compared({ score: WRITTEN });
-  expect(written.a.total).toEqual(await totalOf(WRITTEN));
-  expect(thousandths(written.b.total.effort)).toBeLessThan(thousandths(written.a.total.effort));
-  expect(written.deciding?.sentence).toMatch(/bar/);
+  const against = await compared({ score: WRITTEN });
+  expect(against.a.total).toEqual(await totalOf(WRITTEN));
+  expect(thousandths(against.b.total.effort)).toBeLessThan(thousandths(against.a.total.effort));
+  expect(against.deciding?.sentence).toMatch(/bar/);
+});
+
+test("two fingerings are told apart where they differ, and the other way round with the other sign", async () => {
+  const other = otherStrokes();
+  const there = await compared({ score: WRITTEN, scoreB: other });
+  expect(there.a).toMatchObject({ file: "ring-past-thumb.musicxml", source: "submitted" });
+  expect(there.b).toMatchObject({ file: "other.musicxml", source: "submitted", total: await totalOf(other) });
+  const said = there.notes.filter(({ a, b }) => a.spoken !== b.spoken);
+  expect(said.map(({ bar, beat, a, b }) => [bar, beat, a.spoken, b.spoken])).toEqual([
+    ["1", "2", "da 9 tiao 6", "da 9 gou 6"],
+    ["3", "2", "ming 9 mo 6", "da 9 mo 6"],
+  ]);
+  const back = await compared({ score: other, scoreB: WRITTEN });
+  expect(sum(back.notes)).toBe(-sum(there.notes));
+  expect(back.notes.map(({ id, a, b }) => ({ id, a: b, b: a }))).toEqual(
+    there.notes.map(({ id, a, b }) => ({ id, a, b })),
+  );
 });
 
 test("a fingering against itself decides nothing", async () => {
@@ -97,6 +137,47 @@ test("the page is huipath's own and is replaced, a stranger's file is not", asyn
   writeFileSync(page, "mine");
   await expect(runCompare({ score: WRITTEN, report: page }, "0.0.0")).rejects.toThrow(/force/);
   expect(readFileSync(page, "utf8")).toBe("mine");
+});
+
+test("the page lies in the working folder under the name of A", async () => {
+  const before = cwd();
+  chdir(folder);
+  try {
+    const { text } = await runCompare({ score: WRITTEN }, "0.0.0");
+    expect(text).toContain("Page: ring-past-thumb.compare.html");
+  } finally {
+    chdir(before);
+  }
+  const page = readFileSync(join(folder, "ring-past-thumb.compare.html"), "utf8");
+  expect(page).toContain('<meta name="generator" content="huipath">');
+});
+
+describe("of other notes the first bar is named", () => {
+  test.each<[what: string, changes: Parameters<typeof changed>[1][], message: RegExp]>([
+    [
+      "pitches, in two bars",
+      [
+        [7, "<step>F</step>", "<step>E</step>"],
+        [5, "<step>A</step>", "<step>B</step>"],
+      ],
+      /edited\.musicxml, bar 5: it differs from ring-past-thumb\.musicxml there: beat 3 has A2 in A and B2 in B/,
+    ],
+    [
+      "durations",
+      [[9, "<duration>4</duration>", "<duration>2</duration>"]],
+      /edited\.musicxml, bar 9: it differs from ring-past-thumb\.musicxml there: D3 on beat 1 lasts/,
+    ],
+  ])("%s", async (_, changes, message) => {
+    const scoreB = changed("edited.musicxml", ...changes);
+    const refused = runCompare({ score: WRITTEN, scoreB, report: "none" }, "0.0.0");
+    await expect(refused).rejects.toBeInstanceOf(InputProblem);
+    await expect(refused).rejects.toThrow(message);
+  });
+});
+
+test("one output at most goes to standard output", async () => {
+  const call = { score: WRITTEN, report: "-", json: "-" };
+  await expect(runCompare(call, "0.0.0")).rejects.toThrow(/--report, --json: more than one asks for standard output/);
 });
 
 describe("what cannot be compared is named, and nothing is written", () => {

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Potentials that prove the optimum to somebody who does not trust the search.
+import { readFileSync } from "node:fs";
+import { Ajv2020 } from "ajv/dist/2020.js";
 import { describe, expect, test } from "vitest";
 import { choicesOf } from "../../src/candidates/candidates.js";
 import { momentsOf } from "../../src/model/moments.js";
@@ -9,6 +11,8 @@ import { faultsInCertificate } from "../support/certificate.js";
 import { bookFor, settingOf } from "../support/playing.js";
 import { shortScore } from "../support/shorthand.js";
 
+const SCHEMA = new URL("../../reports/schema/certificate.schema.json", import.meta.url);
+const validate = new Ajv2020({ strict: true, strictTypes: false }).compile(JSON.parse(readFileSync(SCHEMA, "utf8")));
 const setting = settingOf();
 const rules = bookFor(setting);
 
@@ -50,6 +54,10 @@ describe.each([
 
   test("the certificate proves its total", () => {
     expect(faults(certificate)).toEqual([]);
+  });
+
+  test("it keeps its published schema", () => {
+    expect(validate(JSON.parse(JSON.stringify(certificate))), JSON.stringify(validate.errors)).toBe(true);
   });
 
   test("a certificate that was changed does not", () => {
