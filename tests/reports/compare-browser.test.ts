@@ -80,4 +80,22 @@ describe.skipIf(isMissing && !process.env.CI)("the page of compare in a browser"
       expect(await page.evaluate("document.documentElement.scrollWidth")).toBeLessThanOrEqual(688);
     });
   });
+
+  it("prints short when asked: the answer and where the two part, all of it unfolded", async () => {
+    await open({}, async (page) => {
+      await page.locator("#print-short").check();
+      await page.evaluate("document.querySelectorAll('details').forEach((details) => { details.open = false; })");
+      await page.emulateMedia({ media: "print" });
+      const isShown = (id: string): Promise<boolean> => page.locator(`#${id}`).isVisible();
+      expect(await Promise.all(["answer", "changes", "notes", "rules", "settings"].map(isShown))).toEqual([
+        true,
+        true,
+        false,
+        false,
+        false,
+      ]);
+      const folded = page.locator("#changes details li").last();
+      expect(await folded.evaluate((element) => element.getBoundingClientRect().height)).toBeGreaterThan(0);
+    });
+  });
 });
