@@ -128,7 +128,8 @@ function viewChanges(comparison: Comparison): CompareView["changes"] {
 
 function leadWords(places: number): string {
   if (places === 0) return "Nowhere: every note is played and charged the same way.";
-  return `${count(places, "place")}, each from the first note that is played another way to the last one that feels it. What B saves and costs there is counted against A.`;
+  const reach = `${places === 1 ? "" : "each "}from the first note that is played another way to the last one that feels it`;
+  return `${count(places, "place")}, ${reach}. What B saves and costs there is counted against A.`;
 }
 
 function viewChange(change: ChangeJson, { json }: Comparison): ChangeView {

@@ -175,10 +175,13 @@ const SOURCE = {
   searched: "found by search",
 };
 
+/** What the best fingering keeps of A's. */
+const MEANT = " but where the brief means it to struggle";
+
 function settingRows(a: Side, b: Side): Comparison["settings"] {
   const row = (name: string, value: (side: Side) => string) => ({ name, a: value(a), b: value(b) });
   return [
-    row("Score", ({ file }) => file ?? `${a.file}, its fingering set aside`),
+    row("Score", ({ file, brief }) => file ?? `${a.file}, its fingering set aside${brief === null ? "" : MEANT}`),
     row("Fingering", ({ file, billed }) => SOURCE[file === null ? "searched" : sourceOf(billed.played)]),
     row("Tuning", ({ setting: { tuning } }) => `${tuning.title}, ${tuning.strings.join(" ")}`),
     row("Transposition", ({ setting }) => transpositionWords(setting.transpose)),

@@ -2,10 +2,11 @@
 // Lines beside a written one: they cost less each time, and end at the best of all.
 import { expect, test } from "vitest";
 import { choicesOf } from "../../src/candidates/candidates.js";
-import { betterLines } from "../../src/check/comparison.js";
+import { readingAt } from "../../src/check/check.js";
+import { bestLine, betterLines } from "../../src/check/comparison.js";
 import { NO_BRIEF } from "../../src/model/brief.js";
 import { momentsOf } from "../../src/model/moments.js";
-import { PLAIN_WEIGHTING } from "../../src/rule/weighting.js";
+import { PLAIN_WEIGHTING, weightingOf } from "../../src/rule/weighting.js";
 import { solve } from "../../src/search/solve.js";
 import { bookFor, play, settingOf } from "../support/playing.js";
 import { shortScore } from "../support/shorthand.js";
@@ -62,4 +63,26 @@ test("one wrong stroke in the best line is one change", () => {
 
 test("the best line has nothing beside it", () => {
   expect(compared([]).better).toEqual([]);
+});
+
+test("what is meant to struggle stays as it is written; the rest is still put right", () => {
+  const setting = settingOf();
+  const rules = bookFor(setting);
+  const fingering = ["san gou 1", "san gou 2", "san gou 3", "san gou 4", "san gou 1", "san gou 2", "san gou 3"];
+  const score = shortScore("C2 D2 F2 G2 C2 D2 F2", fingering, 80);
+  const passage = { fromBar: 0, toBar: 0, text: "1", character: "struggling", reason: "it limps" } as const;
+  const brief = { ...NO_BRIEF, passages: [{ ...passage, harmonics: false }] };
+  const { played } = play(score, setting, brief);
+  const weighting = weightingOf(brief, played.moments, rules);
+  const barOf = (id: string): number => score.notes.find((note) => note.id === id)?.bar ?? -1;
+  const bars = (lines: ReturnType<typeof betterLines>) =>
+    lines.flatMap(({ changes }) => changes.map((one) => barOf(one.note)));
+  const meant = bars(betterLines({ setting, rules, brief, weighting, played }));
+  expect(new Set(meant)).toEqual(new Set([1]));
+  const unmeant = play(score, setting).played;
+  const free = { setting, rules, brief: NO_BRIEF, weighting: PLAIN_WEIGHTING, played: unmeant };
+  expect(bars(betterLines(free))).toContain(0);
+  const best = bestLine({ setting, rules, brief, weighting, played });
+  expect(best.moments).toBe(played.moments);
+  for (const at of [0, 1, 2, 3]) expect(readingAt(best, at)).toBe(fingering[at]);
 });
