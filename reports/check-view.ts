@@ -9,7 +9,7 @@ import { type FindingsView, viewFindings } from "./check-findings.js";
 import { type ScoreView, viewScore } from "./check-score.js";
 import { type TasteView, viewTaste } from "./check-taste.js";
 import { viewWays, type WaysView } from "./check-ways.js";
-import type { HeadView } from "./head.js";
+import { type HeadView, viewHead } from "./head.js";
 import type { OwnMarkup } from "./template.js";
 import { type TermsView, termsOf } from "./terms.js";
 import { wishSentences } from "./wish-words.js";
@@ -114,7 +114,7 @@ export function viewCheck(report: Report, music: EngravedMusic, style: OwnMarkup
   const { marks, ...findings } = viewFindings(report);
   return {
     style,
-    head: viewHead(report),
+    head: viewHead(report.score, report.json, factsOf(report)),
     answer: viewAnswer(report, findings.counts),
     terms: termsOf(report.json.fingering.notes),
     score: viewScore(report, music, marks),
@@ -130,21 +130,17 @@ export function viewCheck(report: Report, music: EngravedMusic, style: OwnMarkup
   };
 }
 
-function viewHead({ json, score }: Report): HeadView {
+/** What is known of the score, in the order in which it is read. */
+function factsOf({ json, score }: Report): readonly string[] {
   const named = score.part.name === null || score.part.name === "" ? score.part.id : score.part.name;
-  return {
-    title: score.title === null || score.title.trim() === "" ? score.file : score.title,
-    creator: score.creator ?? "",
-    facts: [
-      json.score.file,
-      `part ${named}`,
-      ...(score.voice === null ? [] : [`voice ${score.voice}`]),
-      count(json.score.bars, "bar"),
-      count(json.score.notes, "note"),
-      `${number(json.score.tempo)} quarter notes a minute${json.score.tempoAssumed ? " (assumed)" : ""}`,
-    ],
-    tool: `${json.tool.name} ${json.tool.version}`,
-  };
+  return [
+    json.score.file,
+    `part ${named}`,
+    ...(score.voice === null ? [] : [`voice ${score.voice}`]),
+    count(json.score.bars, "bar"),
+    count(json.score.notes, "note"),
+    `${number(json.score.tempo)} quarter notes a minute${json.score.tempoAssumed ? " (assumed)" : ""}`,
+  ];
 }
 
 function viewAnswer(report: Report, counts: FindingsView["counts"]): CheckView["answer"] {

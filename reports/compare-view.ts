@@ -6,7 +6,7 @@ import type { CompareJson, Comparison } from "../src/report/compare.js";
 import type { CostJson } from "../src/report.js";
 import { anchor } from "./anchors.js";
 import { amountWords, costWords, sideWords, signed } from "./compare-words.js";
-import type { HeadView } from "./head.js";
+import { type HeadView, viewHead } from "./head.js";
 import type { OwnMarkup } from "./template.js";
 import { count, number } from "./words.js";
 
@@ -80,12 +80,11 @@ export function viewCompare(comparison: Comparison, style: OwnMarkup): CompareVi
   const { json, score } = comparison;
   return {
     style,
-    head: {
-      title: score.title === null || score.title.trim() === "" ? score.file : score.title,
-      creator: score.creator ?? "",
-      facts: [`part ${json.score.part}`, count(json.score.bars, "bar"), count(json.score.notes, "note")],
-      tool: `${json.tool.name} ${json.tool.version}`,
-    },
+    head: viewHead(score, json, [
+      `part ${json.score.part}`,
+      count(json.score.bars, "bar"),
+      count(json.score.notes, "note"),
+    ]),
     answer: {
       sentence: comparison.sentence,
       deciding: json.deciding?.sentence ?? "",

@@ -4,7 +4,7 @@
 import type { Fit, FitEntry } from "../src/report/fit.js";
 import { type PictureView, pictureOf, type Span, spanOf } from "./fit-picture.js";
 import { type Again, checkWords, commandWords, totalWords } from "./fit-words.js";
-import type { HeadView } from "./head.js";
+import { type HeadView, viewHead } from "./head.js";
 import type { OwnMarkup } from "./template.js";
 import { count } from "./words.js";
 
@@ -80,12 +80,11 @@ export function viewFit(fit: Fit, again: Again, style: OwnMarkup): FitView {
   const span = spanOf(all);
   return {
     style,
-    head: {
-      title: score.title === null || score.title.trim() === "" ? score.file : score.title,
-      creator: score.creator ?? "",
-      facts: [`part ${json.score.part}`, count(json.score.bars, "bar"), count(json.score.notes, "note")],
-      tool: `${json.tool.name} ${json.tool.version}`,
-    },
+    head: viewHead(score, json, [
+      `part ${json.score.part}`,
+      count(json.score.bars, "bar"),
+      count(json.score.notes, "note"),
+    ]),
     answer: { sentence: fit.sentence, beside: fit.beside, cautions: fit.cautions, best: viewBest(fit, again) },
     rows: viewRows(entries),
     anyBlocked: entries.some((entry) => entry.json.total.blocked > 0),

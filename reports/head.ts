@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
+import type { Score } from "../src/model/score.js";
 
 /** The top of a page: what it is about, and what made it. */
 export interface HeadView {
@@ -6,4 +7,18 @@ export interface HeadView {
   readonly creator: string;
   readonly facts: readonly string[];
   readonly tool: string;
+}
+
+/** The head of a page about a score. @param facts what is known of it, in the order in which it is read */
+export function viewHead(
+  { title, creator, file }: Pick<Score, "title" | "creator" | "file">,
+  { tool }: { readonly tool: { readonly name: string; readonly version: string } },
+  facts: readonly string[],
+): HeadView {
+  return {
+    title: title === null || title.trim() === "" ? file : title,
+    creator: creator ?? "",
+    facts,
+    tool: `${tool.name} ${tool.version}`,
+  };
 }

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The left hands that can sound a moment: plucked ones for themselves, slid and left-hand sounds from the hand before.
-import { NUT_POSITION } from "../model/board.js";
+import { HIGHEST_STOP_SEMITONES, NUT_POSITION } from "../model/board.js";
 import type { Arrival } from "../model/fingering.js";
 import { frameNearCm, relaxedThumbCm } from "../model/frame.js";
 import { type Moment, type MomentNote, WIDEST_SLIDE_SEMITONES } from "../model/moments.js";
@@ -75,7 +75,7 @@ function missingNote(note: MomentNote, index: number, moment: Moment, hands: Han
   const { tuning, temperament, gong } = hands.setting;
   const outside = (edge: number): number => (note.cents - centsOf(edge, gong, temperament)) / 100;
   const below = -outside(Math.min(...tuning.semitones));
-  const above = outside(Math.max(...tuning.semitones) + 36);
+  const above = outside(Math.max(...tuning.semitones) + HIGHEST_STOP_SEMITONES);
   if (below > 0.01) return { note: index, cause: "below", amount: whole(below) };
   if (above > 0.01) return { note: index, cause: "above", amount: whole(above) };
   if (moment.notes.length > 1) return { note: index, cause: "voices", amount: moment.notes.length };

@@ -36,7 +36,7 @@ export function openedUp(given: readonly Choice[], setting: Setting, rules: read
 }
 
 /** The moment as if nothing were given but what is part of the music. */
-function setMomentFree(moment: Moment): Moment {
+export function setMomentFree(moment: Moment): Moment {
   return { ...moment, notes: moment.notes.map((note) => ({ ...note, given: setFree(note.given) })) };
 }
 

@@ -1,20 +1,19 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Other ways to play each note, with what the whole line would cost then: exact, from the search.
 
-import { type Choice, choicesOf } from "../candidates/candidates.js";
 import { follows } from "../candidates/lefts.js";
-import { type Opened, openedUp } from "../candidates/opened.js";
+import type { Opened } from "../candidates/opened.js";
 import { givesNothing, type SpokenNote, spokenForm } from "../model/fingering.js";
 import type { Moment } from "../model/moments.js";
 import type { Left, Placed, Right } from "../model/playing.js";
 import type { Setting } from "../model/setting.js";
 import { type Cost, unweigh } from "../rule/cost.js";
-import type { Rule } from "../rule/types.js";
-import type { Weighting } from "../rule/weighting.js";
 import type { Played } from "../search/charges.js";
 import type { Toll } from "../search/moves.js";
-import { type Searched, search } from "../search/solve.js";
+import type { Searched } from "../search/solve.js";
 import { strokeOn } from "./check.js";
+import { type LineTerms, type OpenLine, openLine } from "./open-line.js";
+import { placeName } from "./place-name.js";
 
 /** Another way to play a moment. */
 export interface Alternative {
@@ -28,10 +27,7 @@ export interface Alternative {
 }
 
 /** A line whose every note may be asked for other ways, while the others keep what is given for them. */
-export interface Openable {
-  readonly setting: Setting;
-  readonly rules: readonly Rule[];
-  readonly weighting: Weighting;
+export interface Openable extends LineTerms {
   readonly played: Played;
   readonly searched: Searched;
 }
@@ -40,10 +36,10 @@ export interface Openable {
  * The other ways to play each moment, cheapest first: each place once, with its best finger and stroke; at the place
  * that is played each other finger and each other stroke. The notes around keep what the score gives for them.
  */
-export function alternativesOf(line: Openable): readonly (readonly Alternative[])[] {
+export function alternativesOf(line: Openable, open = () => openLine(line)): readonly (readonly Alternative[])[] {
   const { moments } = line.played;
   const given = moments.map(isGiven);
-  const { searched, choices } = given.some(Boolean) ? openLine(line, given) : freeLine(line);
+  const { searched, choices } = given.some(Boolean) ? closedLine(open(), given) : line;
   return moments.map((_, at) => {
     const prices = given[at] ? searched.released(at) : null;
     const price = (state: number): number => prices?.[state] ?? searched.price(at, state);
@@ -56,20 +52,10 @@ function isGiven(moment: Moment): boolean {
   return moment.notes.some((note) => !givesNothing(note.given));
 }
 
-interface Priced {
-  readonly searched: Searched;
-  readonly choices: readonly Choice[];
-}
-
-function freeLine({ setting, rules, played, searched }: Openable): Priced {
-  return { searched, choices: choicesOf(played.moments, setting, rules) };
-}
-
 /** The line with everything allowed, but closed to all that the given fingering does not permit. */
-function openLine({ setting, rules, weighting, played }: Openable, given: readonly boolean[]): Priced {
-  const opened = openedUp(choicesOf(played.moments, setting, rules), setting, rules);
+function closedLine({ opened, searched }: OpenLine, given: readonly boolean[]): Pick<Openable, "searched" | "choices"> {
   const tolls = given.map((one, at) => (one ? closedTo(opened, at) : null));
-  return { searched: search(opened.choices, setting, rules, { weighting, tolls }), choices: opened.choices };
+  return { searched: searched.retolled(tolls), choices: opened.choices };
 }
 
 /** Lets through what the given fingering permits, and nothing else. */
@@ -126,8 +112,7 @@ function cheapestWays(at: number, line: Openable, { searched, price, before }: A
 
 /** Names of a left hand's strings and places, and of the same with its fingers. */
 function namesOf(left: Left): { readonly place: string; readonly hold: string } {
-  const places = left.placed.map((one) => `${one.note} ${one.string} ${one.sound} ${one.position}`);
-  const place = `${left.arrival} ${places.join("+")}`;
+  const place = placeName(left);
   return { place, hold: `${place} ${left.placed.map((one) => `${one.finger} ${one.contact}`).join("+")}` };
 }
 

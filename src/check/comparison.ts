@@ -1,19 +1,13 @@
-// SPDX-License-Identifier: AGPL-3.0-or-later
-// A fingering that somebody wrote beside better ones: with few changes, with more, and the best of all.
-import { choicesOf } from "../candidates/candidates.js";
-import { openedUp } from "../candidates/opened.js";
 import type { Brief } from "../model/brief.js";
 import type { Moment } from "../model/moments.js";
 import type { Left, Right } from "../model/playing.js";
-import type { Setting } from "../model/setting.js";
-import type { Cost } from "../rule/cost.js";
-import type { Rule } from "../rule/types.js";
-import { holds, isGiven, type Weighting } from "../rule/weighting.js";
-import { chargesOf, type Played, totalOf } from "../search/charges.js";
+import { type Cost, isLess } from "../rule/cost.js";
+import { holds, isGiven } from "../rule/weighting.js";
+import { chargesOf, type Played, playedBy, totalOf } from "../search/charges.js";
 import type { Toll } from "../search/moves.js";
-import { type Searched, search } from "../search/solve.js";
 import { readingAt } from "./check.js";
 import { contrastOf, type Run } from "./contrast.js";
+import { type LineTerms, type OpenLine, openLine } from "./open-line.js";
 
 /** One note that is played in another way. */
 export interface ChangedNote {
@@ -38,11 +32,8 @@ export interface BetterLine {
 const WORTH = [1000, 400, 0] as const;
 
 /** A judged line of a writer. */
-export interface WrittenLine {
-  readonly setting: Setting;
-  readonly rules: readonly Rule[];
+export interface WrittenLine extends LineTerms {
   readonly brief: Brief;
-  readonly weighting: Weighting;
   readonly played: Played;
 }
 
@@ -51,19 +42,12 @@ export interface WrittenLine {
  * where the writer's own way is meant to struggle is it left as it is.
  */
 export function bestLine(line: WrittenLine): Played {
-  return leaving(line, openSearch(line), 0);
-}
-
-/** The search in which everything is free. */
-function openSearch({ setting, rules, weighting, played }: WrittenLine): Searched {
-  const { choices } = openedUp(choicesOf(played.moments, setting, rules), setting, rules);
-  return search(choices, setting, rules, { weighting });
+  return leaving(line, openLine(line), 0);
 }
 
 /** The cheapest line when every hand and every stroke that leaves the writer's way costs so much. */
-function leaving(line: WrittenLine, free: Searched, worth: number): Played {
-  const { lefts, rights } = free.retolled(tollsOfLeaving(line, worth)).solution;
-  return { moments: line.played.moments, lefts, rights };
+function leaving(line: WrittenLine, open: OpenLine, worth: number): Played {
+  return playedBy(line.played.moments, open.searched.retolled(tollsOfLeaving(line, worth)).solution);
 }
 
 /** For each moment what leaving the writer's way costs; where it is meant to struggle it is not left. */
@@ -78,13 +62,12 @@ export function tollsOfLeaving({ played, brief }: WrittenLine, worth: number): r
  * Lines that cost less than the writer's, fewest changes first; each costs less than the one before. Empty where the
  * writer's line is the best.
  */
-export function betterLines(line: WrittenLine): readonly BetterLine[] {
+export function betterLines(line: WrittenLine, open = openLine(line)): readonly BetterLine[] {
   const { rules, weighting, played } = line;
-  const free = openSearch(line);
   const better: BetterLine[] = [];
   let least = totalOf(chargesOf(played, rules, weighting));
   for (const worth of WORTH) {
-    const then = leaving(line, free, worth);
+    const then = leaving(line, open, worth);
     const total = totalOf(chargesOf(then, rules, weighting));
     const changes = changesBetween(played, then);
     if (!isLess(total, least) || changes.length === 0) continue;
@@ -93,8 +76,6 @@ export function betterLines(line: WrittenLine): readonly BetterLine[] {
   }
   return better;
 }
-
-const isLess = (a: Cost, b: Cost): boolean => a.blocked < b.blocked || (a.blocked === b.blocked && a.effort < b.effort);
 
 function isSameHand(a: Left, b: Left): boolean {
   if (a.arrival !== b.arrival || a.placed.length !== b.placed.length) return false;

@@ -6,7 +6,7 @@ import type { Left, Right } from "../model/playing.js";
 import type { Setting } from "../model/setting.js";
 import type { Rule } from "../rule/types.js";
 import { PLAIN_WEIGHTING, type Weighting } from "../rule/weighting.js";
-import { chargesOf, type Played, totalOf } from "../search/charges.js";
+import { chargesOf, type Played, playedBy, totalOf } from "../search/charges.js";
 import type { Toll } from "../search/moves.js";
 import { solve } from "../search/solve.js";
 
@@ -27,8 +27,7 @@ export function settled({ choices, setting, rules, weighting, played, weight }: 
   const ties = 2 ** Math.ceil(Math.log2(own + 2));
   if (weighting === PLAIN_WEIGHTING || (weight + 1) * ties > Number.MAX_SAFE_INTEGER) return played;
   const tolls = played.lefts.map((left, at) => onlyAs(left, played.rights[at] as Right));
-  const { lefts, rights } = solve(choices, setting, rules, { weighting, tolls, ties });
-  return { ...played, lefts, rights };
+  return playedBy(played.moments, solve(choices, setting, rules, { weighting, tolls, ties }));
 }
 
 /** Lets through what reads the same. */

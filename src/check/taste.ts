@@ -4,6 +4,7 @@
 // Cutting planes. A line's cost is a sum over rules of weight times charges, so a rival that costs less is an inequality
 // between weights. The weights nearest to the present ones that satisfy all inequalities known so far come from a linear
 // programme; the search names the best line under them, which is the next inequality, or proves that there is none.
+import type { Choice } from "../candidates/candidates.js";
 import { soundsAnotherNote } from "../model/written-place.js";
 import { unweigh } from "../rule/cost.js";
 import type { Weighting } from "../rule/weighting.js";
@@ -21,7 +22,7 @@ import {
 } from "./cuts.js";
 import type { ProgrammeSolver } from "./programme.js";
 import { stretchesBetween } from "./stretches.js";
-import { type ChangedWeight, type Ways, Weighable } from "./weighing.js";
+import { type ChangedWeight, Weighable } from "./weighing.js";
 
 /** What came of it. */
 type Outcome =
@@ -61,10 +62,14 @@ const SMALLEST_STEP = 1e-6;
  * What the score leaves open (the waiting finger, the idle hand, in a partial fingering more) is filled in anew under each
  * weighting; that no weights do is said of the ways to fill it in that came up, the one on the page among them.
  *
- * @param ways what there is to choose from; all that can be done where left out
+ * @param opened what there is to choose from in all freedom; all that can be done where left out
  */
-export function tasteOf(line: WrittenLine, solve: ProgrammeSolver, ways: Ways | null = null): WrittenTaste {
-  const inquiry = new Inquiry(line, solve, ways);
+export function tasteOf(
+  line: WrittenLine,
+  solve: ProgrammeSolver,
+  opened: readonly Choice[] | null = null,
+): WrittenTaste {
+  const inquiry = new Inquiry(line, solve, opened);
   let weights: readonly ChangedWeight[] = [];
   for (let rounds = 1; rounds <= MOST_ROUNDS; rounds++) {
     const trial = inquiry.trial(weights);
@@ -112,9 +117,9 @@ class Inquiry {
   constructor(
     written: WrittenLine,
     private readonly solve: ProgrammeSolver,
-    ways: Ways | null,
+    opened: readonly Choice[] | null,
   ) {
-    this.line = new Weighable(written, ways);
+    this.line = new Weighable(written, opened);
     this.owns.push({ ...this.candidate(written.played), cuts: [] });
   }
 

@@ -2,13 +2,14 @@
 // A few fingerings of one line that really differ. The many lines that cost nearly as little differ in a stroke or a
 // waiting finger; these lie in other places, which one sees and hears.
 import type { Left } from "../model/playing.js";
-import type { Cost } from "../rule/cost.js";
+import { type Cost, weigh } from "../rule/cost.js";
 import type { Rule } from "../rule/types.js";
 import type { Weighting } from "../rule/weighting.js";
-import { chargesOf, type Played, totalOf } from "../search/charges.js";
+import { chargesOf, type Played, playedBy, totalOf } from "../search/charges.js";
 import type { Toll } from "../search/moves.js";
 import type { Searched } from "../search/solve.js";
 import { contrastOf, type Run } from "./contrast.js";
+import { placeName } from "./place-name.js";
 import { traitsOf } from "./traits.js";
 
 /** One fingering among several. */
@@ -51,7 +52,7 @@ export function waysOf(line: Varied, count: number): readonly Way[] {
     ways.push(next);
   }
   const [first, ...others] = ways;
-  return [first as Way, ...others.sort((a, b) => a.total.blocked - b.total.blocked || a.total.effort - b.total.effort)];
+  return [first as Way, ...others.sort((a, b) => weigh(a.total) - weigh(b.total))];
 }
 
 function nextWay(line: Varied, ways: readonly Way[]): Way | null {
@@ -66,8 +67,7 @@ function nextWay(line: Varied, ways: readonly Way[]): Way | null {
         right: () => 0,
       };
     });
-    const { lefts, rights } = line.searched.retolled(tolls).solution;
-    const played = { ...line.played, lefts, rights };
+    const played = playedBy(line.played.moments, line.searched.retolled(tolls).solution);
     if (ways.every((way) => shareElsewhere(way.played, played) >= LEAST_SHARE)) return wayOf(played, line, line.played);
   }
   return null;
@@ -87,16 +87,4 @@ function wayOf(played: Played, { rules, weighting }: Varied, first: Played): Way
 function shareElsewhere(a: Played, b: Played): number {
   const differ = a.lefts.filter((left, at) => placeName(left) !== placeName(b.lefts[at] as Left)).length;
   return differ / Math.max(1, a.lefts.length);
-}
-
-const names = new WeakMap<Left, string>();
-
-/** Strings, places and kind of sound. */
-function placeName(left: Left): string {
-  const known = names.get(left);
-  if (known !== undefined) return known;
-  const places = left.placed.map(({ note, string, sound, position }) => `${note} ${string} ${sound} ${position}`);
-  const name = `${left.arrival} ${places.join("+")}`;
-  names.set(left, name);
-  return name;
 }

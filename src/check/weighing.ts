@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // One line under other weights of its rules: what it would cost, and which fingering would be the best then.
-import { type Choice, choicesOf } from "../candidates/candidates.js";
+import type { Choice } from "../candidates/candidates.js";
 import { openedUp } from "../candidates/opened.js";
 import { effortOf } from "../rule/cost.js";
 import { type Weighting, weightingOf } from "../rule/weighting.js";
-import { type Charge, chargesOf, type Played } from "../search/charges.js";
+import { type Charge, chargesOf, type Played, playedBy } from "../search/charges.js";
 import { type Solution, solve } from "../search/solve.js";
 import { tollsOfLeaving, type WrittenLine } from "./comparison.js";
 
@@ -25,12 +25,6 @@ export interface Amount {
   readonly highest: boolean;
 }
 
-/** What a line is chosen from: as what is given leaves it, and in all freedom. */
-export interface Ways {
-  readonly kept: readonly Choice[];
-  readonly opened: readonly Choice[];
-}
-
 /** A charge is rounded by at most so much, in spare moves. */
 const ROUNDING = 0.001;
 
@@ -38,18 +32,14 @@ const ROUNDING = 0.001;
 export class Weighable {
   /** rules that charge and that the brief does not switch off, in the order of the book */
   readonly rules: readonly string[];
-  private readonly kept: readonly Choice[];
-  private opened: readonly Choice[] | null;
 
-  /** @param ways what there is to choose from; all that can be done where left out */
+  /** @param opened what there is to choose from in all freedom; all that can be done where left out */
   constructor(
     private readonly line: WrittenLine,
-    ways: Ways | null = null,
+    private opened: readonly Choice[] | null = null,
   ) {
-    const { rules, setting, played } = line;
+    const { rules } = line;
     this.rules = rules.filter((one) => one.reach !== "passage" && this.weight(one.id) > 0).map(({ id }) => id);
-    this.kept = ways?.kept ?? choicesOf(played.moments, setting, rules);
-    this.opened = ways?.opened ?? null;
   }
 
   /** What a rule weighs in the brief. */
@@ -66,7 +56,7 @@ export class Weighable {
 
   /** The best line that keeps all that is given. */
   keeping(weighting: Weighting): Solution {
-    return solve(this.kept, this.line.setting, this.line.rules, { weighting });
+    return solve(this.line.choices, this.line.setting, this.line.rules, { weighting });
   }
 
   /**
@@ -75,14 +65,14 @@ export class Weighable {
    * @param worth thousandths that each hand and stroke must save that leaves the writer's way
    */
   free(weighting: Weighting, worth = 0): Solution {
-    const { setting, rules } = this.line;
-    this.opened ??= openedUp(this.kept, setting, rules).choices;
+    const { setting, rules, choices } = this.line;
+    this.opened ??= openedUp(choices, setting, rules).choices;
     return solve(this.opened, setting, rules, { weighting, tolls: tollsOfLeaving(this.line, worth) });
   }
 
   /** A solution as a line. */
-  played({ lefts, rights }: Solution): Played {
-    return { moments: this.line.played.moments, lefts, rights };
+  played(solution: Solution): Played {
+    return playedBy(this.line.played.moments, solution);
   }
 
   /** What a line is charged in a weighting, to the thousandth. */

@@ -30,6 +30,12 @@ export const HUI_PARTIAL: readonly number[] = [Number.NaN, 8, 6, 5, 4, 3, 5, 2, 
 /** The vibrating length of the strings that the tool assumes, in cm (published range 109.2 to 113.0; a default). */
 export const DEFAULT_SCALE_LENGTH_CM = 110;
 
+/** Three octaves above an open string lies hui 1, the highest stop. */
+export const HIGHEST_STOP_SEMITONES = 36;
+
+/** Two octaves above it lies hui 4, the ordinary ceiling of stops; above it the tone is thin. */
+export const ORDINARY_STOP_SEMITONES = 24;
+
 /** Where tenths are counted beyond hui 13: the nut. */
 export const NUT_POSITION = 14;
 

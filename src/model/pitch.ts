@@ -35,6 +35,11 @@ export function semitoneOf(pitch: Pitch): number {
   return 12 * (pitch.octave + 1) + STEP_SEMITONE[pitch.step] + Math.round(pitch.alter);
 }
 
+/** The pitch so many octaves higher, lower for a negative number. */
+export function octavesUp(pitch: Pitch, octaves: number): Pitch {
+  return { ...pitch, octave: pitch.octave + octaves };
+}
+
 /** Cents by which a microtonal pitch lies above its nearest semitone, -50 to 50. */
 export function microtoneCents(pitch: Pitch): number {
   return (pitch.alter - Math.round(pitch.alter)) * 100;

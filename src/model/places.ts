@@ -1,6 +1,14 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Where a pitch lies on the strings, and what a place sounds.
-import { centsAt, fractionAt, harmonicCents, NUT_POSITION, stopPosition, writtenPlace } from "./board.js";
+import {
+  centsAt,
+  fractionAt,
+  HIGHEST_STOP_SEMITONES,
+  harmonicCents,
+  NUT_POSITION,
+  stopPosition,
+  writtenPlace,
+} from "./board.js";
 import type { Sound } from "./fingering.js";
 import { centsOf, type Temperament } from "./temperament.js";
 import type { Tuning } from "./tuning.js";
@@ -34,8 +42,6 @@ export interface Place {
 
 /** An open string answers for a pitch up to this many cents away: a microtone's share. */
 const OPEN_TOLERANCE_CENTS = 35;
-/** Stops go up to hui 1: three octaves. */
-const HIGHEST_STOP_SEMITONES = 36;
 
 /**
  * Cents of a pitch above an open string, to a billionth: equal intervals give equal numbers on whatever pitch class the

@@ -265,3 +265,13 @@ function ownTuning(strings: readonly string[]): Tuning {
     note: null,
   };
 }
+
+/** How many strings are tuned otherwise than in another tuning. */
+export function countRetuned(tuning: Tuning, from: Tuning): number {
+  return tuning.semitones.filter((semitone, i) => semitone !== from.semitones[i]).length;
+}
+
+/** All tunings with a name, and one of somebody's own where it is none of them. */
+export function tuningsWith(own: Tuning): readonly Tuning[] {
+  return TUNINGS.some(({ name }) => name === own.name) ? TUNINGS : [own, ...TUNINGS];
+}

@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Where two fingerings part, as JSON prints it.
+import type { ChangedNote } from "../check/comparison.js";
 import type { Difference, NotePlace, Run, Share } from "../check/contrast.js";
 import { type Compared, runPlace, runSentence } from "../check/contrast-words.js";
 import type { Moment, MomentNote } from "../model/moments.js";
+import type { BetterJson, NoteJson } from "../report.js";
 import type { ChangeJson, DifferenceJson, ShareJson } from "./change-json.js";
 import { barLabel, spareMoves } from "./notes.js";
 
@@ -38,4 +40,16 @@ export function changeEntries(runs: readonly Run[], compared: Compared): readonl
 export function differenceJson({ blocked, effort }: Difference): DifferenceJson {
   // Without the sum a difference of nothing could print as -0.
   return { blocked: blocked + 0, effort: spareMoves(effort + 0) };
+}
+
+/** Notes that are played another way, with bar and beat. */
+export function changedNotes(changes: readonly ChangedNote[], notes: readonly NoteJson[]): BetterJson["changes"] {
+  const byId = new Map(notes.map((note) => [note.id, note]));
+  return changes.map(({ note, from, to }) => ({
+    note,
+    bar: byId.get(note)?.bar ?? "",
+    beat: byId.get(note)?.beat ?? "",
+    from,
+    to,
+  }));
 }

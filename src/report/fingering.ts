@@ -1,15 +1,15 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The fingering as JSON prints it: its notes, its bill, and the lines beside it.
 import type { Alternative } from "../check/alternatives.js";
-import { readingAt, type Verdicts } from "../check/check.js";
-import type { BetterLine } from "../check/comparison.js";
+import type { Verdicts } from "../check/check.js";
+import { type BetterLine, changesBetween } from "../check/comparison.js";
 import type { Way } from "../check/ways.js";
 import type { Score } from "../model/score.js";
 import type { BetterJson, BillJson, CheckJson, CostJson, NoteJson, ObjectiveJson, WayJson } from "../report.js";
 import type { Cost } from "../rule/cost.js";
 import type { Rule } from "../rule/types.js";
 import type { Charge, Played } from "../search/charges.js";
-import { changeEntries } from "./changes.js";
+import { changedNotes, changeEntries } from "./changes.js";
 import { noteEntries, sourceOf, spareMoves } from "./notes.js";
 import { type Taste, tasteJson } from "./taste.js";
 
@@ -87,32 +87,20 @@ function objectiveJson({ wanted, worst, instead }: Aim): ObjectiveJson {
   };
 }
 
-type Change = BetterJson["changes"][number];
-
-function changeEntry(note: string, from: string, to: string, notes: readonly NoteJson[]): Change {
-  const one = notes.find(({ id }) => id === note);
-  return { note, bar: one?.bar ?? "", beat: one?.beat ?? "", from, to };
-}
-
 function betterEntry(better: BetterLine, { score, played }: Fingered, notes: readonly NoteJson[]): BetterJson {
   return {
     total: costJson(better.total),
-    changes: better.changes.map(({ note, from, to }) => changeEntry(note, from, to, notes)),
+    changes: changedNotes(better.changes, notes),
     places: changeEntries(better.runs, { a: played, b: better.played, score }),
   };
 }
 
 function wayEntry(way: Way, { score, played }: Fingered, notes: readonly NoteJson[]): WayJson {
-  const changes = played.moments.flatMap((moment, at) => {
-    const from = readingAt(played, at);
-    const to = readingAt(way.played, at);
-    return from === to ? [] : [changeEntry(moment.notes[0]?.source.id ?? "", from, to, notes)];
-  });
   return {
     total: costJson(way.total),
     traits: way.traits,
     elsewhere: Math.round(way.elsewhere * 1000) / 1000,
-    changes,
+    changes: changedNotes(changesBetween(played, way.played), notes),
     places: changeEntries(way.runs, { a: played, b: way.played, score }),
   };
 }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // What speaks for a setting and against it, in plain sentences.
+import { ORDINARY_STOP_SEMITONES } from "../model/board.js";
 import { pitchName, spell } from "../model/pitch.js";
 import type { Left, MissingCause } from "../model/playing.js";
 import type { Setting } from "../model/setting.js";
@@ -8,9 +9,6 @@ import type { Standing } from "../search/ranking.js";
 import type { FitSettingJson } from "./fit.js";
 import type { LineFigures } from "./places.js";
 import { count } from "./wording.js";
-
-/** Two octaves above an open string lies hui 4, above which the tone is thin. */
-const ORDINARY_STOP_SEMITONES = 24;
 
 /** The reasons, what cannot be played first, then how it lies, then what it takes to get there. */
 export function reasonsFor(

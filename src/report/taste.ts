@@ -5,8 +5,9 @@ import { GREATEST_FACTOR, LEAST_FACTOR } from "../check/cuts.js";
 import type { Flip } from "../check/flips.js";
 import type { WrittenTaste } from "../check/taste.js";
 import type { ChangedWeight } from "../check/weighing.js";
-import type { BetterJson, FlipJson, NoteJson, TasteJson, WrittenTasteJson } from "../report.js";
+import type { FlipJson, NoteJson, TasteJson, WrittenTasteJson } from "../report.js";
 import type { Rule } from "../rule/types.js";
+import { changedNotes } from "./changes.js";
 import { count } from "./wording.js";
 
 /** What is known of taste. */
@@ -40,7 +41,8 @@ function writtenJson(taste: WrittenTaste, told: Told): WrittenTasteJson {
   return {
     possible: outcome === "unsettled" ? null : settled,
     weights: outcome === "weighed" ? taste.weights : [],
-    dominated: outcome === "dominated" ? { rules: taste.rules, changes: entriesOf(taste.changes, told.notes) } : null,
+    dominated:
+      outcome === "dominated" ? { rules: taste.rules, changes: changedNotes(taste.changes, told.notes) } : null,
     sentence: writtenSentence(taste, told),
     rounds,
   };
@@ -48,17 +50,10 @@ function writtenJson(taste: WrittenTaste, told: Told): WrittenTasteJson {
 
 function flipJson({ weight, changes }: Flip, told: Told): FlipJson {
   const sentence = `Give ${weightWords(weight, told.rules)}, and ${count(changes.length, "moment")} ${changes.length === 1 ? "is" : "are"} best played another way.`;
-  return { ...weight, to: rounded(weight.to), changes: entriesOf(changes, told.notes), sentence };
+  return { ...weight, to: rounded(weight.to), changes: changedNotes(changes, told.notes), sentence };
 }
 
 const rounded = (weight: number): number => Math.round(weight * 1e6) / 1e6;
-
-function entriesOf(changes: readonly ChangedNote[], notes: readonly NoteJson[]): BetterJson["changes"] {
-  return changes.map(({ note, from, to }) => {
-    const one = notes.find(({ id }) => id === note);
-    return { note, bar: one?.bar ?? "", beat: one?.beat ?? "", from, to };
-  });
-}
 
 function writtenSentence(taste: WrittenTaste, { source, rules, notes }: Told): string {
   const line = source === "completed" ? "the fingering as it is completed here" : "the written fingering";
@@ -86,7 +81,7 @@ function writtenSentence(taste: WrittenTaste, { source, rules, notes }: Told): s
 
 /** "san mo 6 instead of san tiao 6 in bar 1 and 2 more changes". */
 function dominatedWords(changes: readonly ChangedNote[], notes: readonly NoteJson[]): string {
-  const [first] = entriesOf(changes, notes);
+  const [first] = changedNotes(changes, notes);
   if (first === undefined) return "changes";
   const more = changes.length === 1 ? "" : ` and ${count(changes.length - 1, "more change")}`;
   return `${first.to || "nothing"} instead of ${first.from || "nothing"} in bar ${first.bar}, beat ${first.beat}${more}`;

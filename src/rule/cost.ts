@@ -34,6 +34,11 @@ export function addCost(a: Cost, b: Cost): Cost {
   return { blocked: a.blocked + b.blocked, effort: a.effort + b.effort };
 }
 
+/** Whether one cost is less than another: what cannot be played counts first. */
+export function isLess(a: Cost, b: Cost): boolean {
+  return a.blocked < b.blocked || (a.blocked === b.blocked && a.effort < b.effort);
+}
+
 /** A cost as one exact number, for the search. */
 export function weigh(cost: Cost): number {
   return cost.blocked * BLOCK + cost.effort;

@@ -10,14 +10,14 @@ import { unpackAll } from "../read/unpack.js";
 import type { CheckJson, Report } from "../report.js";
 import { SEVERITIES, type Severity } from "../rule/types.js";
 import { annotate } from "../write/annotate.js";
-import { type Output, writeOutput } from "../write/output.js";
+import type { Output } from "../write/output.js";
 import { encodeText, packScore } from "../write/pack.js";
 import { spliced } from "../write/splice.js";
 import { type ReadCall, readCall, type ScoreCall } from "./input.js";
 import { judge, OBJECTIVES, type Wished } from "./judge.js";
 import { findHand, numberIn, oneOf } from "./options.js";
 import type { Outcome, Progress } from "./outcome.js";
-import { guardOutputs, pagePath } from "./outputs.js";
+import { crashLines, deliver, guardOutputs, pagePath } from "./outputs.js";
 
 /** Options of `check` as they were typed. */
 export interface CheckCall extends ScoreCall {
@@ -77,8 +77,7 @@ export async function runCheck(call: CheckCall, version: string, progress: Progr
   if (call.annotated !== undefined) outputs.push(annotatedScore(call.annotated, read, report, setting));
   if (call.certificate !== undefined)
     outputs.push({ path: call.certificate, content: `${JSON.stringify(report.certificate)}\n` });
-  for (const output of outputs) if (output.path !== "-") await writeOutput(output);
-  const piped = outputs.find((output) => output.path === "-");
+  const piped = await deliver(outputs);
   const written = {
     report: reportPath,
     json: call.json ?? null,
@@ -86,7 +85,7 @@ export async function runCheck(call: CheckCall, version: string, progress: Progr
     certificate: call.certificate ?? null,
   };
   const summary = call.quiet ? "" : checkSummary(report, written);
-  return { code: exitCode(report.json, failOn), text: piped?.content ?? summary, complaint: crashLines(report.json) };
+  return { code: exitCode(report.json, failOn), text: piped ?? summary, complaint: crashLines(crashedIn(report.json)) };
 }
 
 /** What a call wants beside the line of least effort. @throws InputProblem for values that make no sense */
@@ -106,21 +105,22 @@ function wishedBy({
         : Math.round(1000 * numberIn(sameFigures, "--same-figures", { from: 0, to: 100, whole: false })),
     certificate: certificate !== undefined,
   };
-  if (wished.certificate && (wished.objective !== "total" || wished.sameFigures !== null))
-    throw new InputProblem(
-      "no-certificate",
-      "--certificate",
-      "it proves that no fingering costs less, and --objective worst and --same-figures leave the cheapest line",
-      "leave them out, or leave out the certificate",
-    );
-  if (taste && (wished.objective !== "total" || wished.sameFigures !== null))
-    throw new InputProblem(
-      "no-taste",
-      "--taste",
-      "it asks when another fingering would cost least, and --objective worst and --same-figures leave the cheapest line",
-      "leave them out, or leave out --taste",
-    );
+  if (wished.objective !== "total" || wished.sameFigures !== null) {
+    if (wished.certificate)
+      throw notTheCheapest("--certificate", "it proves that no fingering costs less", "the certificate");
+    if (taste) throw notTheCheapest("--taste", "it asks when another fingering would cost least", "--taste");
+  }
   return wished;
+}
+
+/** What asks about the cheapest line cannot go with what leaves it. */
+function notTheCheapest(option: string, what: string, named: string): InputProblem {
+  return new InputProblem(
+    `no-${option.slice(2)}`,
+    option,
+    `${what}, and --objective worst and --same-figures leave the cheapest line`,
+    `leave them out, or leave out ${named}`,
+  );
 }
 
 /** The document that was read with the fingering in it; packed where the name asks for that. */
@@ -139,17 +139,15 @@ function annotatedScore(path: string, read: ReadCall["read"], report: Report, se
   return { path, content };
 }
 
+/** Messages of rules that failed, by id. */
+function crashedIn({ tallies }: CheckJson): readonly (readonly [rule: string, message: string])[] {
+  return tallies.flatMap(({ rule, crashed }) => (crashed === null ? [] : [[rule, crashed] as const]));
+}
+
 /** 3 when a rule crashed, 1 with findings at or above the wanted severity, else 0. */
 function exitCode(json: CheckJson, failOn: Severity): 0 | 1 | 3 {
-  if (json.tallies.some((tally) => tally.crashed !== null)) return 3;
+  if (crashedIn(json).length > 0) return 3;
   const from = SEVERITIES.indexOf(failOn);
   const counts = json.findings.filter(({ status, severity }) => status === "open" || severity === "blocker");
   return counts.some((finding) => SEVERITIES.indexOf(finding.severity) >= from) ? 1 : 0;
-}
-
-function crashLines(json: CheckJson): string {
-  return json.tallies
-    .filter((tally) => tally.crashed !== null)
-    .map((tally) => `the rule ${tally.rule} failed and was left out: ${tally.crashed}\n`)
-    .join("");
 }

@@ -7,11 +7,11 @@ import { firstParting } from "../check/same-notes.js";
 import { InputProblem } from "../problem.js";
 import { assembleComparison, type Side } from "../report/compare.js";
 import { chargesOf } from "../search/charges.js";
-import { type Output, writeOutput } from "../write/output.js";
+import type { Output } from "../write/output.js";
 import { readCall, type ScoreCall } from "./input.js";
 import { type SearchedLine, searchLine } from "./judge.js";
 import type { Outcome, Progress } from "./outcome.js";
-import { guardOutputs, pagePath } from "./outputs.js";
+import { crashLines, deliver, guardOutputs, pagePath } from "./outputs.js";
 
 /** Options of `compare` as they were typed; those that end in B count for B alone, the others for both, `brief` for A. */
 export interface CompareCall extends ScoreCall {
@@ -56,10 +56,9 @@ export async function runCompare(call: CompareCall, version: string, progress: P
     outputs.push({ path: page, content: await renderComparePage(comparison) });
   }
   if (call.json !== undefined) outputs.push({ path: call.json, content: `${JSON.stringify(comparison.json)}\n` });
-  for (const output of outputs) if (output.path !== "-") await writeOutput(output);
-  const piped = outputs.find((output) => output.path === "-");
+  const piped = await deliver(outputs);
   const summary = call.quiet ? "" : compareSummary(comparison, { report: page, json: call.json ?? null });
-  return { code: crashed === "" ? 0 : 3, text: piped?.content ?? summary, complaint: crashed };
+  return { code: crashed === "" ? 0 : 3, text: piped ?? summary, complaint: crashed };
 }
 
 function inputsOf(call: CompareCall): readonly (string | undefined)[] {
@@ -71,9 +70,7 @@ function compareSides(call: CompareCall, version: string, progress: Progress) {
   guardB(call);
   const a = sideOf(call, progress);
   const b = call.scoreB === undefined ? bestOf(a) : otherSide(call, a.side, progress);
-  const crashed = [...new Map([...a.line.crashed, ...b.crashed])]
-    .map(([rule, message]) => `the rule ${rule} failed and was left out: ${message}\n`)
-    .join("");
+  const crashed = crashLines(new Map([...a.line.crashed, ...b.crashed]));
   return { comparison: assembleComparison(a.side, b.side, a.line.rules, version), crashed };
 }
 
@@ -109,8 +106,8 @@ function sideOf(call: ScoreCall, progress: Progress): Read {
 
 /** The best fingering in A's setting and with A's weights. */
 function bestOf({ side, line }: Read): { readonly side: Side; readonly crashed: SearchedLine["crashed"] } {
-  const { sound, weighting, brief, crashed } = line;
-  const played = bestLine({ setting: side.setting, rules: sound, weighting, brief, played: line.played });
+  const { sound, weighting, crashed } = line;
+  const played = bestLine({ ...line, setting: side.setting, rules: sound });
   const billed = { played, charges: chargesOf(played, sound, weighting) };
   return { side: { ...side, file: null, billed }, crashed };
 }

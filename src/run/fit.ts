@@ -3,17 +3,17 @@
 import { basename } from "node:path";
 import { fitSummary } from "../../reports/fit-text.js";
 import type { Again } from "../../reports/fit-words.js";
-import { findTuning, type Tuning } from "../model/tuning.js";
+import { findTuning, type Tuning, tuningsWith } from "../model/tuning.js";
 import { InputProblem } from "../problem.js";
 import { assembleFit } from "../report/assemble-fit.js";
 import type { Fit } from "../report/fit.js";
 import { rankSettings } from "../search/ranking.js";
-import { type Output, writeOutput } from "../write/output.js";
+import type { Output } from "../write/output.js";
 import { readCall, type ScoreCall } from "./input.js";
 import { numberIn } from "./options.js";
 import type { Outcome, Progress } from "./outcome.js";
-import { guardOutputs, pagePath } from "./outputs.js";
-import { allTunings, contestOf } from "./settings.js";
+import { deliver, guardOutputs, pagePath } from "./outputs.js";
+import { contestOf } from "./settings.js";
 
 /** Options of `fit` as they were typed. */
 export interface FitCall extends Omit<ScoreCall, "tuning" | "transpose"> {
@@ -47,12 +47,11 @@ export async function runFit(call: FitCall, version: string, progress: Progress 
     outputs.push({ path: page, content: await renderFitPage(fit, againOf(call, basename)) });
   }
   if (call.json !== undefined) outputs.push({ path: call.json, content: `${JSON.stringify(fit.json)}\n` });
-  for (const output of outputs) if (output.path !== "-") await writeOutput(output);
-  const piped = outputs.find((output) => output.path === "-");
+  const piped = await deliver(outputs);
   const written = { report: page, json: call.json ?? null };
   const summary = call.quiet ? "" : fitSummary(fit, againOf(call), written);
   const playable = fit.json.settings[0]?.total.blocked === 0;
-  return { code: playable ? 0 : 1, text: piped?.content ?? summary, complaint: "" };
+  return { code: playable ? 0 : 1, text: piped ?? summary, complaint: "" };
 }
 
 function ranked(call: FitCall, version: string, progress: Progress): Fit {
@@ -61,7 +60,7 @@ function ranked(call: FitCall, version: string, progress: Progress): Fit {
   const called = readCall(call, { settles: false });
   const { score } = called;
   const field = {
-    tunings: named ?? allTunings(called.setting),
+    tunings: named ?? tuningsWith(called.setting.tuning),
     ...{ keepKey: call.keepKey ?? false, octaves: call.octaves ?? false, top },
   };
   const told = { progress: tellTenths(progress) };

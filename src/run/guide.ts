@@ -2,12 +2,13 @@
 // `huipath guide`.
 import { type GuideJson, guideJson } from "../../reports/guide-json.js";
 import { guideMarkdown } from "../../reports/guide-markdown.js";
-import { RULES } from "../../rules/index.js";
 import { BY_CHARGE } from "../check/strict.js";
 import { DEFAULT_SCALE_LENGTH_CM } from "../model/board.js";
+import { NO_BRIEF } from "../model/brief.js";
 import { UNTRANSPOSED } from "../model/pitch.js";
 import { STANDARD } from "../model/tuning.js";
 import { checkOutputs, writeOutput } from "../write/output.js";
+import { bookFor } from "./book.js";
 import { findHand, oneOf } from "./options.js";
 import type { Outcome } from "./outcome.js";
 
@@ -41,7 +42,7 @@ export async function runGuide(call: GuideCall, version: string): Promise<Outcom
   const path = call.output ?? (format === "html" ? "huipath-guide.html" : "-");
   if (path !== "-") checkOutputs([path], call.force ?? false);
   const hand = findHand(call.hand ?? "medium");
-  const rules = RULES.map((entry) => entry.make({ ...USUAL, hand }));
+  const rules = bookFor({ ...USUAL, hand }, NO_BRIEF);
   const guide = guideJson({ rules, hand, version, byCharge: BY_CHARGE });
   const text = await guideText(guide, format);
   if (path === "-") return { code: 0, text, complaint: "" };

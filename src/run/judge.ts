@@ -6,6 +6,7 @@ import { alternativesOf } from "../check/alternatives.js";
 import { check, type Verdicts } from "../check/check.js";
 import { betterLines, type WrittenLine } from "../check/comparison.js";
 import { flipsOf } from "../check/flips.js";
+import { type LineTerms, type OpenLine, openLine } from "../check/open-line.js";
 import type { ProgrammeSolver } from "../check/programme.js";
 import { momentsOfFinding } from "../check/remedies/line.js";
 import { remediesOf } from "../check/remedy.js";
@@ -28,7 +29,7 @@ import type { Report } from "../report.js";
 import { unweigh } from "../rule/cost.js";
 import type { Rule } from "../rule/types.js";
 import { type Weighting, weightingOf } from "../rule/weighting.js";
-import type { Played } from "../search/charges.js";
+import { chargesOf, type Played, playedBy } from "../search/charges.js";
 import { type Searched, search } from "../search/solve.js";
 import { easiestWorst } from "../search/worst.js";
 import { bookFor } from "./book.js";
@@ -75,7 +76,7 @@ export function searchLine(score: Score, setting: Setting, brief: Brief): Search
   const { moments, choices, searched, crashed } = searchSound(score, setting, rules, brief);
   const weighting = weightingOf(brief, moments, rules);
   const sound = rules.filter((rule) => !crashed.has(rule.id));
-  const found = { choices, setting, rules: sound, weighting, played: playedIn(moments, searched) };
+  const found = { choices, setting, rules: sound, weighting, played: playedBy(moments, searched.solution) };
   guardTogether(brief, found.played, score, setting, sound);
   const played = settled({ ...found, weight: searched.solution.weight });
   return { rules, sound, brief, moments, choices, weighting, searched, played, crashed };
@@ -92,20 +93,25 @@ export function judge(
   const first = searchLine(score, setting, brief);
   const { rules, sound, moments, weighting, searched: free, crashed } = first;
   const judged = (line: Searched) => {
-    const played = line === free ? first.played : playedIn(moments, line);
+    const played = line === free ? first.played : playedBy(moments, line.solution);
     return { played, verdicts: check(played, score, setting, rules, { brief, weighting, crashed }) };
   };
-  const aimed = aimAt(wished.objective, free, { moments, setting, rules: sound, weighting });
+  const aimed = aimAt(wished.objective, free, { choices: first.choices, setting, rules: sound, weighting });
   const kept = keepFigures(wished.sameFigures, aimed.searched, moments, (line) => judged(line).verdicts, sound);
   const { searched } = kept;
   const { played, verdicts } = judged(searched);
-  const line = { score, setting, rules: sound, brief, weighting, played, searched };
+  const line = { score, setting, rules: sound, brief, weighting, choices: first.choices, played, searched };
+  let opened: OpenLine | null = null;
+  const open = (): OpenLine => {
+    opened ??= openLine(line);
+    return opened;
+  };
   return assembleReport({
     ...{ score, setting, rules, played, verdicts, version },
     remedies: remediesOf({ ...line, verdicts, bookFor: (other) => bookFor(other, brief) }),
-    better: sourceOf(played) !== "searched" ? betterLines(line) : null,
-    alternatives: alternativesOf({ ...line, searched: aimed.searched === free ? searched : free }),
-    aim: { ...aimed.aim, worst: worstMoment(played, sound, weighting) },
+    better: sourceOf(played) !== "searched" ? betterLines(line, open()) : null,
+    alternatives: alternativesOf({ ...line, searched: aimed.searched === free ? searched : free }, open),
+    aim: { ...aimed.aim, worst: worstMoment(verdicts.bill) },
     ways: wished.ways > 1 ? waysOf(line, wished.ways) : null,
     keptAlike: kept.keptAlike,
     taste: wished.taste === null ? null : tasteIn(line, wished.taste),
@@ -122,25 +128,12 @@ function tasteIn(line: WrittenLine, solver: ProgrammeSolver): Taste {
   };
 }
 
-const playedIn = (moments: readonly Moment[], { solution: { lefts, rights } }: Searched): Played => ({
-  moments,
-  lefts,
-  rights,
-});
-
-/** What a line is searched with. */
-interface Terms {
-  readonly moments: readonly Moment[];
-  readonly setting: Setting;
-  readonly rules: readonly Rule[];
-  readonly weighting: Weighting;
-}
-
 /** The line that has what was wanted, and what the least total would have been where something else was. */
-function aimAt(wanted: Wished["objective"], free: Searched, { moments, setting, rules, weighting }: Terms) {
+function aimAt(wanted: Wished["objective"], free: Searched, { choices, setting, rules, weighting }: LineTerms) {
   if (wanted === "total") return { searched: free, aim: { wanted, instead: null } };
-  const worstOf = (line: Searched): number => worstMoment(playedIn(moments, line), rules, weighting)?.cost.effort ?? 0;
-  const choices = choicesOf(moments, setting, rules);
+  const moments = choices.map((choice) => choice.moment);
+  const worstOf = (line: Searched): number =>
+    worstMoment(chargesOf(playedBy(moments, line.solution), rules, weighting))?.cost.effort ?? 0;
   const under = (ceiling: number): Searched => search(choices, setting, rules, { weighting, ceiling });
   const { searched } = easiestWorst(free, under, worstOf);
   return {

@@ -2,7 +2,7 @@
 // Where a command's outputs may go.
 import { basename, resolve } from "node:path";
 import { InputProblem } from "../problem.js";
-import { checkOutputs } from "../write/output.js";
+import { checkOutputs, type Output, writeOutput } from "../write/output.js";
 
 /** The page's place when none is named: the score's name without its ending, in the working folder. */
 export function pagePath(score: string, kind: "report" | "fit" | "compare"): string {
@@ -44,4 +44,15 @@ export function guardOutputs(
     paths.filter((path) => path !== "-"),
     force,
   );
+}
+
+/** Writes the outputs that go to files, and returns the one that goes to standard output; undefined for none. */
+export async function deliver(outputs: readonly Output[]): Promise<Output["content"] | undefined> {
+  for (const output of outputs) if (output.path !== "-") await writeOutput(output);
+  return outputs.find((output) => output.path === "-")?.content;
+}
+
+/** What is said of rules that failed, by id. */
+export function crashLines(crashed: Iterable<readonly [rule: string, message: string]>): string {
+  return [...crashed].map(([rule, message]) => `the rule ${rule} failed and was left out: ${message}\n`).join("");
 }

@@ -2,6 +2,7 @@
 // Pins that cannot be played together are named before anything is written.
 import { choicesOf } from "../candidates/candidates.js";
 import { smallestContradiction } from "../check/contradiction.js";
+import { placeWords } from "../check/remedies/words.js";
 import type { Brief, Pin } from "../model/brief.js";
 import { momentsOf } from "../model/moments.js";
 import type { Score } from "../model/score.js";
@@ -32,7 +33,7 @@ export function guardTogether(brief: Brief, played: Played, score: Score, settin
   const [first, ...others] = smallestContradiction(brief.pins, fails);
   if (first === undefined) return;
   const named = [first, ...others].map(
-    (pin) => `${placeOf(pin, score)} (${pin.place.replace(/^.*, /, "")}: "${pin.text}")`,
+    (pin) => `${placeWords(pin.note, { score })} (${pin.place.replace(/^.*, /, "")}: "${pin.text}")`,
   );
   throw new InputProblem(
     "pins-contradict",
@@ -49,9 +50,4 @@ function leavesOutPinned({ pins }: Brief, { moments, lefts }: Played): boolean {
   return lefts.some((left, at) =>
     left.missing.some(({ note }) => pinned.has(moments[at]?.notes[note]?.source.id ?? "")),
   );
-}
-
-function placeOf(pin: Pin, score: Score): string {
-  const note = score.notes.find(({ id }) => id === pin.note);
-  return note === undefined ? "" : `bar ${score.bars[note.bar]?.label ?? ""}, beat ${note.beat}`;
 }

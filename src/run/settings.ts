@@ -4,7 +4,7 @@ import type { Brief } from "../model/brief.js";
 import { parseTransposition, type Transposition } from "../model/pitch.js";
 import type { Score } from "../model/score.js";
 import type { Setting } from "../model/setting.js";
-import { TUNINGS, type Tuning } from "../model/tuning.js";
+import { type Tuning, tuningsWith } from "../model/tuning.js";
 import { InputProblem } from "../problem.js";
 import { type Contest, rankSettings } from "../search/ranking.js";
 import { bookFor } from "./book.js";
@@ -26,11 +26,6 @@ export interface Called {
   readonly score: Score;
   readonly brief: Brief;
   readonly setting: Setting;
-}
-
-/** All tunings with a name, and the call's own where it is none of them. */
-export function allTunings({ tuning }: Setting): readonly Tuning[] {
-  return TUNINGS.some(({ name }) => name === tuning.name) ? TUNINGS : [tuning, ...TUNINGS];
 }
 
 /** A contest of settings; rules are those of the brief. */
@@ -55,7 +50,7 @@ function transpositionsOf(score: Score): readonly Transposition[] {
  * @throws InputProblem when a pin of the brief can sound its note in none
  */
 export function bestSetting(called: Called, named: boolean): Setting {
-  const tunings = named ? [called.setting.tuning] : allTunings(called.setting);
+  const tunings = named ? [called.setting.tuning] : tuningsWith(called.setting.tuning);
   const ranking = rankSettings(contestOf(called, { tunings, keepKey: false, octaves: false, top: 1 }));
   const [best] = ranking.best;
   if (best !== undefined) return { ...best.setting, chosenFrom: ranking.searched.settings };

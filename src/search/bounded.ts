@@ -7,8 +7,8 @@ import { advance, begin } from "./forward.js";
 import type { Moves } from "./moves.js";
 import { cheapest, Pass } from "./pass.js";
 import { movesOf, type SearchOptions, type Solution } from "./solve.js";
-import { handsAt, layOut, type Step } from "./steps.js";
-import { traceBack } from "./trace.js";
+import { handsAlong, layOut, type Step } from "./steps.js";
+import { fullPath } from "./trace.js";
 
 /** A line of which at least so much is known. */
 export interface Bounded {
@@ -45,7 +45,8 @@ export function searchWithin(
     floor = (reached[cheapest(reached)] as number) + (rest[i + 1] as number);
   }
   if (floor > limit) return { floor, solution: null };
-  return { floor, solution: solutionOf(moves, steps, values, floor) };
+  const path = fullPath(moves, steps, new Pass(values, new Float64Array(steps.length)));
+  return { floor, solution: { ...handsAlong(steps, path), weight: floor } };
 }
 
 /**
@@ -76,12 +77,4 @@ function cheapestAlone(moves: Moves, index: number, step: Step): number {
     least = Math.min(least, (places[l] as number) + struck);
   }
   return least;
-}
-
-function solutionOf(moves: Moves, steps: readonly Step[], values: readonly Float64Array[], weight: number): Solution {
-  const last = steps.length - 1;
-  const pass = new Pass(values, new Float64Array(steps.length));
-  const path = last < 0 ? [] : traceBack(moves, steps, pass, last, cheapest(values[last] as Float64Array));
-  const hands = path.map((state, i) => handsAt(steps[i] as Step, state));
-  return { lefts: hands.map(({ left }) => left), rights: hands.map(({ right }) => right), weight };
 }

@@ -30,6 +30,11 @@ export interface Played {
   readonly rights: readonly Right[];
 }
 
+/** The moments as a solution plays them. */
+export function playedBy(moments: readonly Moment[], { lefts, rights }: Pick<Played, "lefts" | "rights">): Played {
+  return { moments, lefts, rights };
+}
+
 /**
  * Everything that the charging rules measured along a line, free places included, in order of time and of the book; of
  * the moments from `from` to `to` alone where these are given.

@@ -63,26 +63,28 @@ const holdsAlike = (a: Left, b: Left): boolean =>
 /** The costs of a line. */
 export class Moves {
   private readonly moments: readonly Moment[];
-  /** what was asked of {@link places}, by moment: every pass asks again */
-  private readonly placed = new Map<number, Float64Array>();
 
   private constructor(
     readonly terms: Terms,
     private readonly book: Book,
     /** rules that hold at one moment only, in place of the book */
     private readonly exception: { readonly index: number; readonly book: Book } | null,
+    /** what the rules charge for the hands of a step by themselves, by moment: every pass and every line with other tolls asks again */
+    private readonly placed: Map<number, Float64Array>,
   ) {
     this.moments = terms.choices.map((choice) => choice.moment);
   }
 
   /** The costs under a rule book. @param memory what the rules charged in like lines */
   static under(rules: readonly Rule[], terms: Terms, memory?: Memory): Moves {
-    return new Moves(terms, bookOf(rules, terms, memory), null);
+    return new Moves(terms, bookOf(rules, terms, memory), null, new Map());
   }
 
   /** The same costs but at one moment, for the moves into it and the note itself, where other rules hold. */
   excepting(index: number, rules: readonly Rule[]): Moves {
-    return new Moves(this.terms, this.book, { index, book: bookOf(rules, this.terms) });
+    const placed = new Map(this.placed);
+    placed.delete(index);
+    return new Moves(this.terms, this.book, { index, book: bookOf(rules, this.terms) }, placed);
   }
 
   /** The same costs with another toll at one moment. */
@@ -92,7 +94,7 @@ export class Moves {
 
   /** The same costs with other tolls. */
   retolled(tolls: readonly (Toll | null)[]): Moves {
-    return new Moves({ ...this.terms, tolls }, this.book, this.exception);
+    return new Moves({ ...this.terms, tolls }, this.book, this.exception, this.placed);
   }
 
   /** Charges that one moment can have at most. */
@@ -107,11 +109,10 @@ export class Moves {
     let known = this.placed.get(index);
     if (known === undefined) {
       known = placedAlike(step.lefts, this.placing(index));
-      const toll = this.terms.tolls[index];
-      if (toll) for (const [l, left] of step.lefts.entries()) known[l] = (known[l] as number) + toll.left(left);
       this.placed.set(index, known);
     }
-    return known;
+    const toll = this.terms.tolls[index];
+    return toll ? known.map((weight, l) => weight + toll.left(step.lefts[l] as Left)) : known;
   }
 
   /** What a left hand costs by itself at a moment. */

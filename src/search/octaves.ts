@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Whole phrases moved by an octave where they leave the part of the board in which strings sound full.
+import { ORDINARY_STOP_SEMITONES } from "../model/board.js";
 import { type Phrase, phrasesOf } from "../model/phrases.js";
-import { type Pitch, semitoneOf } from "../model/pitch.js";
+import { octavesUp, semitoneOf } from "../model/pitch.js";
 import type { Score, ScoreNote } from "../model/score.js";
 import type { Setting } from "../model/setting.js";
 
@@ -19,9 +20,6 @@ export interface Moved {
   readonly score: Score;
   readonly moves: readonly OctaveMove[];
 }
-
-/** Two octaves above an open string lies hui 4, the ordinary ceiling of stops. */
-const ORDINARY_STOP_SEMITONES = 24;
 
 /**
  * Moves each phrase with notes outside the ordinary range, from the lowest open string to hui 4 of the highest, by one
@@ -53,8 +51,7 @@ function gainingOctave(pitches: readonly number[], low: number, high: number): O
 }
 
 function shifted(note: ScoreNote, octaves: number): ScoreNote {
-  const by = (pitch: Pitch): Pitch => ({ ...pitch, octave: pitch.octave + octaves });
-  return { ...note, written: by(note.written), sounding: by(note.sounding) };
+  return { ...note, written: octavesUp(note.written, octaves), sounding: octavesUp(note.sounding, octaves) };
 }
 
 const barsOf = ({ from, to }: Phrase, { notes }: Score): Pick<OctaveMove, "fromBar" | "toBar"> => ({

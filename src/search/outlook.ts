@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // What pitches alone say of a setting, before anything is searched.
+import { HIGHEST_STOP_SEMITONES, ORDINARY_STOP_SEMITONES } from "../model/board.js";
 import { semitoneOf } from "../model/pitch.js";
 import type { Score } from "../model/score.js";
 import type { Setting } from "../model/setting.js";
@@ -12,10 +13,6 @@ export interface Outlook {
   readonly promise: number;
 }
 
-/** Three octaves above an open string lies hui 1. */
-const HIGHEST_STOP_SEMITONES = 36;
-/** Two octaves above it lies hui 4, above which the tone is thin. */
-const ORDINARY_STOP_SEMITONES = 24;
 /** The octave, the fifth and the fourth lie on hui 7, 9 and 10. */
 const PURE_STOPS = [12, 7, 5] as const;
 /** What a note is worth by where it lies. */

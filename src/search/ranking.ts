@@ -8,13 +8,13 @@ import { inScale, momentsOf } from "../model/moments.js";
 import type { Transposition } from "../model/pitch.js";
 import type { Score } from "../model/score.js";
 import type { Setting } from "../model/setting.js";
-import { STANDARD, type Tuning } from "../model/tuning.js";
+import { countRetuned, STANDARD, type Tuning } from "../model/tuning.js";
 import { InputProblem } from "../problem.js";
 import { BLOCK, type Cost, unweigh } from "../rule/cost.js";
 import type { Rule } from "../rule/types.js";
 import { weightingOf } from "../rule/weighting.js";
 import { type Bounded, searchWithin } from "./bounded.js";
-import type { Played } from "./charges.js";
+import { type Played, playedBy } from "./charges.js";
 import { movedByOctaves, type OctaveMove } from "./octaves.js";
 import { outlookOf } from "./outlook.js";
 import { chargingRules } from "./pricing.js";
@@ -128,7 +128,7 @@ function contendersOf({ score, own, tunings, transpositions, octaves }: Contest)
   return all
     .sort(
       (a, b) =>
-        retuned(a.tuning) - retuned(b.tuning) ||
+        countRetuned(a.tuning, STANDARD) - countRetuned(b.tuning, STANDARD) ||
         size(a.transpose) - size(b.transpose) ||
         a.order - b.order ||
         a.transpose.semitones - b.transpose.semitones,
@@ -142,11 +142,6 @@ function contendersOf({ score, own, tunings, transpositions, octaves }: Contest)
         ...outlookOf(form.score, setting),
       }));
     });
-}
-
-/** How many strings are tuned otherwise than in the standard tuning. */
-export function retuned(tuning: Tuning): number {
-  return tuning.semitones.filter((semitone, i) => semitone !== STANDARD.semitones[i]).length;
 }
 
 /** The most promising first, since a good setting found early spares the search of many others. */
@@ -207,7 +202,7 @@ function searchOne({ brief, toolsFor, shelf }: Workshop, contender: Contender, l
   const weighting = weightingOf(brief, moments, rules);
   const bounded = searchWithin(choices, setting, rules, { weighting, memory }, limit);
   const { solution } = bounded;
-  const played = solution === null ? null : { moments, lefts: solution.lefts, rights: solution.rights };
+  const played = solution === null ? null : playedBy(moments, solution);
   return { ...contender, ...bounded, played, problem: null };
 }
 

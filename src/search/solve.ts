@@ -9,9 +9,9 @@ import { PLAIN_WEIGHTING, type Weighting } from "../rule/weighting.js";
 import { advance, begin } from "./forward.js";
 import { Moves, type Toll } from "./moves.js";
 import { backwardPass, cheapest, forwardPass, type Pass, type Resumed, resumeBackward, resumeForward } from "./pass.js";
-import { countStates, handsAt, layOut, type Step } from "./steps.js";
+import { countStates, handsAlong, handsAt, layOut, type Step } from "./steps.js";
 import type { Memory } from "./tables.js";
-import { traceBack, traceOn } from "./trace.js";
+import { fullPath, traceBack, traceOn } from "./trace.js";
 
 /** A fingering of a line. */
 export interface Solution {
@@ -160,8 +160,7 @@ class Line implements Searched {
   }
 
   private line(path: readonly number[], weight: number): Solution {
-    const hands = path.map((state, i) => handsAt(this.steps[i] as Step, state));
-    return { lefts: hands.map(({ left }) => left), rights: hands.map(({ right }) => right), weight };
+    return { ...handsAlong(this.steps, path), weight };
   }
 }
 
@@ -201,11 +200,6 @@ function lineOf(moves: Moves, steps: readonly Step[]): Line {
   const pass = forwardPass(moves, steps);
   const path = () => fullPath(moves, steps, pass);
   return new Line(moves, steps, pass, path, () => backwardPass(moves, steps));
-}
-
-function fullPath(moves: Moves, steps: readonly Step[], pass: Pass): readonly number[] {
-  const last = steps.length - 1;
-  return last < 0 ? [] : traceBack(moves, steps, pass, last, cheapest(pass.values[last] as Float64Array));
 }
 
 /** The cheapest fingering of a line, see {@link search}; among equals the first in the order of candidates. */

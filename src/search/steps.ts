@@ -64,6 +64,15 @@ export function handsAt(step: Step, state: number): { readonly left: Left; reado
   return { left: step.lefts[l] as Left, right: rightAt(id) };
 }
 
+/** The hands along a path of states. */
+export function handsAlong(
+  steps: readonly Step[],
+  path: readonly number[],
+): { readonly lefts: readonly Left[]; readonly rights: readonly Right[] } {
+  const hands = path.map((state, i) => handsAt(steps[i] as Step, state));
+  return { lefts: hands.map(({ left }) => left), rights: hands.map(({ right }) => right) };
+}
+
 /** Lists of strokes by content: equal lists are one array, so that tables can be remembered by it. */
 class Offers {
   private readonly known = new Map<string, Int32Array>();

@@ -3,7 +3,7 @@
 import { follows } from "../candidates/lefts.js";
 import type { Left } from "../model/playing.js";
 import type { Moves } from "./moves.js";
-import type { Pass } from "./pass.js";
+import { cheapest, type Pass } from "./pass.js";
 import { ownerOf, type Step } from "./steps.js";
 import type { StrokeMoves } from "./tables.js";
 
@@ -30,6 +30,12 @@ export function traceBack(
     path[i - 1] = predecessor(moves, steps, pass, i, path[i] as number);
   }
   return path;
+}
+
+/** The states of the cheapest line of all. */
+export function fullPath(moves: Moves, steps: readonly Step[], pass: Pass): readonly number[] {
+  const last = steps.length - 1;
+  return last < 0 ? [] : traceBack(moves, steps, pass, last, cheapest(pass.values[last] as Float64Array));
 }
 
 /** The states of the cheapest line that goes on from a state of a moment, from the moment after it to the last. */

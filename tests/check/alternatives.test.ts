@@ -19,9 +19,10 @@ const rules = bookFor(setting);
 
 function searchedIn(score: Score, change: (moment: Moment) => Moment = (moment) => moment) {
   const moments = momentsOf(score, setting).map(change);
-  const searched = search(choicesOf(moments, setting, rules), setting, rules);
+  const choices = choicesOf(moments, setting, rules);
+  const searched = search(choices, setting, rules);
   const played = { moments, lefts: searched.solution.lefts, rights: searched.solution.rights };
-  return { searched, played, line: { setting, rules, weighting: PLAIN_WEIGHTING, played, searched } };
+  return { searched, played, line: { setting, rules, choices, weighting: PLAIN_WEIGHTING, played, searched } };
 }
 
 /** The moment's only note as this reading says. */

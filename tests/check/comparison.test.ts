@@ -16,8 +16,8 @@ const MELODY = "C3 D3 F3 G3 A3 G3 F3 D3 C3";
 function compared(fingering: readonly string[]) {
   const setting = settingOf();
   const rules = bookFor(setting);
-  const { played, verdicts } = play(shortScore(MELODY, fingering, 80), setting);
-  const better = betterLines({ setting, rules, brief: NO_BRIEF, weighting: PLAIN_WEIGHTING, played });
+  const { played, choices, verdicts } = play(shortScore(MELODY, fingering, 80), setting);
+  const better = betterLines({ setting, rules, choices, brief: NO_BRIEF, weighting: PLAIN_WEIGHTING, played });
   const moments = momentsOf(shortScore(MELODY, [], 80), setting);
   const best = solve(choicesOf(moments, setting, rules), setting, rules).weight;
   return { yours: verdicts.total.effort, better, best };
@@ -72,17 +72,17 @@ test("what is meant to struggle stays as it is written; the rest is still put ri
   const score = shortScore("C2 D2 F2 G2 C2 D2 F2", fingering, 80);
   const passage = { fromBar: 0, toBar: 0, text: "1", character: "struggling", reason: "it limps" } as const;
   const brief = { ...NO_BRIEF, passages: [{ ...passage, harmonics: false }] };
-  const { played } = play(score, setting, brief);
+  const { played, choices } = play(score, setting, brief);
   const weighting = weightingOf(brief, played.moments, rules);
   const barOf = (id: string): number => score.notes.find((note) => note.id === id)?.bar ?? -1;
   const bars = (lines: ReturnType<typeof betterLines>) =>
     lines.flatMap(({ changes }) => changes.map((one) => barOf(one.note)));
-  const meant = bars(betterLines({ setting, rules, brief, weighting, played }));
+  const meant = bars(betterLines({ setting, rules, choices, brief, weighting, played }));
   expect(new Set(meant)).toEqual(new Set([1]));
-  const unmeant = play(score, setting).played;
-  const free = { setting, rules, brief: NO_BRIEF, weighting: PLAIN_WEIGHTING, played: unmeant };
+  const unmeant = play(score, setting);
+  const free = { ...unmeant, setting, brief: NO_BRIEF, weighting: PLAIN_WEIGHTING };
   expect(bars(betterLines(free))).toContain(0);
-  const best = bestLine({ setting, rules, brief, weighting, played });
+  const best = bestLine({ setting, rules, choices, brief, weighting, played });
   expect(best.moments).toBe(played.moments);
   for (const at of [0, 1, 2, 3]) expect(readingAt(best, at)).toBe(fingering[at]);
 });

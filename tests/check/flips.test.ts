@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // What flips within a fifth of a weight: against a search for every rule and both directions, and the slow evaluator.
 import { expect, test } from "vitest";
-import { choicesOf } from "../../src/candidates/candidates.js";
 import { readingAt } from "../../src/check/check.js";
 import { flipsOf } from "../../src/check/flips.js";
 import { NO_BRIEF } from "../../src/model/brief.js";
@@ -15,11 +14,10 @@ import { play, settingOf } from "../support/playing.js";
 const SETTING = settingOf();
 
 test.each(["frere-jacques", "still-water"])("%s: a choice flips exactly where another line is cheaper then", (name) => {
-  const { played, rules } = play(readMelody(name), SETTING);
+  const { played, rules, choices } = play(readMelody(name), SETTING);
   const { moments } = played;
-  const line = { setting: SETTING, rules, weighting: PLAIN_WEIGHTING, brief: NO_BRIEF, played };
+  const line = { setting: SETTING, rules, choices, weighting: PLAIN_WEIGHTING, brief: NO_BRIEF, played };
   const flips = new Map(flipsOf(line).map(({ weight, changes }) => [`${weight.rule} ${weight.to}`, changes]));
-  const choices = choicesOf(moments, SETTING, rules);
   for (const { id } of rules.filter(({ reach }) => reach !== "passage"))
     for (const to of [0.8, 1.2]) {
       const brief = { ...NO_BRIEF, weights: { [id]: to } };
@@ -30,8 +28,8 @@ test.each(["frere-jacques", "still-water"])("%s: a choice flips exactly where an
 });
 
 test("what flips is named as it is and as it would be", () => {
-  const { played, rules } = play(readMelody("frere-jacques"), SETTING);
-  const flips = flipsOf({ setting: SETTING, rules, weighting: PLAIN_WEIGHTING, brief: NO_BRIEF, played });
+  const { played, rules, choices } = play(readMelody("frere-jacques"), SETTING);
+  const flips = flipsOf({ setting: SETTING, rules, choices, weighting: PLAIN_WEIGHTING, brief: NO_BRIEF, played });
   const readings = new Map(played.moments.map(({ index, notes }) => [notes[0]?.source.id, readingAt(played, index)]));
   expect(flips.length).toBeGreaterThan(0);
   for (const { note, from, to } of flips.flatMap(({ changes }) => changes)) {

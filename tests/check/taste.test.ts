@@ -26,9 +26,9 @@ beforeAll(async () => {
 /** A melody with the fingering that somebody wrote. */
 function written(melody: string, fingering: readonly string[], brief: Brief = NO_BRIEF) {
   const score = shortScore(melody, fingering, 80);
-  const { played, rules, verdicts } = play(score, SETTING, brief);
+  const { played, rules, choices, verdicts } = play(score, SETTING, brief);
   const weighting = weightingOf(brief, played.moments, rules);
-  return { score, verdicts, line: { setting: SETTING, rules, weighting, brief, played } };
+  return { score, verdicts, line: { setting: SETTING, rules, choices, weighting, brief, played } };
 }
 
 function tasteFor(melody: string, fingering: readonly string[], brief: Brief = NO_BRIEF): WrittenTaste {
@@ -194,8 +194,8 @@ test("of every line of small melodies the answer is what all the others say toge
     const lines = allLines(choices);
     const own = small.salt % 4 === 0 ? lines[scatter(small.salt, 3) % lines.length] : bestForAnother(lines, small.salt);
     if (own === undefined) return;
-    const line = { setting: SETTING, rules: RULES, weighting: PLAIN_WEIGHTING, brief: NO_BRIEF, played: own };
-    const taste = tasteOf(line, solver, { kept: only(own, choices), opened: choices });
+    const terms = { setting: SETTING, rules: RULES, weighting: PLAIN_WEIGHTING, choices: only(own, choices) };
+    const taste = tasteOf({ ...terms, brief: NO_BRIEF, played: own }, solver, choices);
     outcomes.set(taste.outcome, (outcomes.get(taste.outcome) ?? 0) + 1);
     const brief = { ...NO_BRIEF, weights: weightsOf(taste) };
     const costs = lines.map((one) => evaluate(one, RULES, brief));

@@ -7,11 +7,11 @@ import { NOTHING_GIVEN } from "../../src/model/fingering.js";
 import { inScale, momentsOf } from "../../src/model/moments.js";
 import { parseTransposition, type Transposition } from "../../src/model/pitch.js";
 import type { Score } from "../../src/model/score.js";
-import { TUNINGS } from "../../src/model/tuning.js";
+import { countRetuned, STANDARD, TUNINGS } from "../../src/model/tuning.js";
 import { InputProblem } from "../../src/problem.js";
 import { weigh } from "../../src/rule/cost.js";
 import { weightingOf } from "../../src/rule/weighting.js";
-import { type Contest, rankSettings, retuned } from "../../src/search/ranking.js";
+import { type Contest, rankSettings } from "../../src/search/ranking.js";
 import { solve } from "../../src/search/solve.js";
 import { readMelody } from "../support/melodies.js";
 import { bookFor, settingOf } from "../support/playing.js";
@@ -57,7 +57,7 @@ function searchedAll({ score, brief, own, tunings, transpositions }: Contest): r
       return {
         name: `${tuning.name} ${semitones}`,
         weight,
-        order: [retuned(tuning), Math.abs(semitones), at, semitones],
+        order: [countRetuned(tuning, STANDARD), Math.abs(semitones), at, semitones],
       };
     }),
   );

@@ -6,7 +6,6 @@ import type { Choice } from "../../src/candidates/candidates.js";
 import { worstMoment } from "../../src/check/worst-moment.js";
 import { type Left, type Right, rightAt } from "../../src/model/playing.js";
 import { unweigh } from "../../src/rule/cost.js";
-import { PLAIN_WEIGHTING } from "../../src/rule/weighting.js";
 import { chargesOf, totalOf } from "../../src/search/charges.js";
 import { type Searched, search } from "../../src/search/solve.js";
 import { easiestWorst } from "../../src/search/worst.js";
@@ -55,7 +54,7 @@ test("no fingering has an easier worst moment, and of those with the same none c
       if (choices.length === 0) return;
       const moments = choices.map((choice) => choice.moment);
       const worstOf = ({ solution }: Searched): number =>
-        worstMoment({ moments, ...solution }, rules, PLAIN_WEIGHTING)?.cost.effort ?? 0;
+        worstMoment(chargesOf({ moments, ...solution }, rules))?.cost.effort ?? 0;
       const free = search(choices, setting, rules);
       const { searched, worst } = easiestWorst(
         free,

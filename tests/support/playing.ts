@@ -3,7 +3,7 @@
 import { readFileSync } from "node:fs";
 import { readHand } from "../../rules/hands.js";
 import { RULES } from "../../rules/index.js";
-import { choicesOf } from "../../src/candidates/candidates.js";
+import { type Choice, choicesOf } from "../../src/candidates/candidates.js";
 import { check, type Verdicts } from "../../src/check/check.js";
 import { type Brief, NO_BRIEF } from "../../src/model/brief.js";
 import { momentsOf } from "../../src/model/moments.js";
@@ -13,7 +13,7 @@ import type { Setting } from "../../src/model/setting.js";
 import { findTuning } from "../../src/model/tuning.js";
 import type { Rule } from "../../src/rule/types.js";
 import { weightingOf } from "../../src/rule/weighting.js";
-import type { Played } from "../../src/search/charges.js";
+import { type Played, playedBy } from "../../src/search/charges.js";
 import { type Searched, type Solution, search } from "../../src/search/solve.js";
 
 /** A setting with everything usual unless named. */
@@ -40,6 +40,7 @@ export function bookFor(setting: Setting): readonly Rule[] {
 /** A score searched and judged. */
 export interface Judged {
   readonly rules: readonly Rule[];
+  readonly choices: readonly Choice[];
   readonly searched: Searched;
   readonly solution: Solution;
   readonly played: Played;
@@ -51,9 +52,10 @@ export function play(score: Score, setting: Setting = settingOf(), brief: Brief 
   const rules = bookFor(setting);
   const moments = momentsOf(score, setting, brief);
   const weighting = weightingOf(brief, moments, rules);
-  const searched = search(choicesOf(moments, setting, rules), setting, rules, { weighting });
+  const choices = choicesOf(moments, setting, rules);
+  const searched = search(choices, setting, rules, { weighting });
   const { solution } = searched;
-  const played = { moments, lefts: solution.lefts, rights: solution.rights };
+  const played = playedBy(moments, solution);
   const wishes = { brief, weighting, crashed: new Map<string, string>() };
-  return { rules, searched, solution, played, verdicts: check(played, score, setting, rules, wishes) };
+  return { rules, choices, searched, solution, played, verdicts: check(played, score, setting, rules, wishes) };
 }

@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Another fingering: the cheapest line in which the finding is barred.
 import { choicesOf } from "../../candidates/candidates.js";
-import { givesNothing, setFree } from "../../model/fingering.js";
+import { setMomentFree } from "../../candidates/opened.js";
+import { givesNothing } from "../../model/fingering.js";
 import type { Left, Missing, Placed } from "../../model/playing.js";
 import { unweigh } from "../../rule/cost.js";
 import type { Rule } from "../../rule/types.js";
-import type { Played } from "../../search/charges.js";
+import { type Played, playedBy } from "../../search/charges.js";
 import type { Toll } from "../../search/moves.js";
 import { type Searched, type Solution, search } from "../../search/solve.js";
 import type { Finding } from "../check.js";
@@ -71,11 +72,7 @@ const FREE_OF_TOLL: Toll = { left: () => 0, right: () => 0 };
 /** The searched line with some moments set free from what is given for them. */
 export function freedAt(free: readonly number[], line: Remediable): Searched {
   if (!free.some((at) => isGivenAt(at, line.played))) return line.searched;
-  const moments = line.played.moments.map((moment) =>
-    free.includes(moment.index)
-      ? { ...moment, notes: moment.notes.map((note) => ({ ...note, given: setFree(note.given) })) }
-      : moment,
-  );
+  const moments = line.played.moments.map((moment) => (free.includes(moment.index) ? setMomentFree(moment) : moment));
   const { setting, rules, weighting } = line;
   return search(choicesOf(moments, setting, rules), setting, rules, { weighting });
 }
@@ -93,7 +90,7 @@ export function fingeringRemedy(
 ): Remedy | null {
   if (!Number.isFinite(other.weight)) return null;
   const after = unweigh(other.weight);
-  const then: Played = { moments: line.played.moments, lefts: other.lefts, rights: other.rights };
+  const then = playedBy(line.played.moments, other);
   if (after.blocked > blocksWithout(finding, line.verdicts) || remainsIn(then, finding, line)) return null;
   const what = soundedAgain(then, line.played) ?? `${told}: ${changed(then, finding, line)}`;
   return { text: `${what}.${worse(then, line)}`, after };

@@ -4,7 +4,7 @@ import type { Brief } from "../../model/brief.js";
 import type { Moment } from "../../model/moments.js";
 import type { Score } from "../../model/score.js";
 import type { Setting } from "../../model/setting.js";
-import type { Cost } from "../../rule/cost.js";
+import { type Cost, isLess } from "../../rule/cost.js";
 import type { Rule } from "../../rule/types.js";
 import type { Weighting } from "../../rule/weighting.js";
 import type { Played } from "../../search/charges.js";
@@ -25,8 +25,8 @@ export interface Tried {
   readonly unavoidable: boolean;
 }
 
-/** A line with all that its remedies are searched with. */
-export interface Remediable {
+/** A line, searched and judged. */
+export interface JudgedLine {
   readonly score: Score;
   readonly setting: Setting;
   /** the rule book without rules that failed */
@@ -36,6 +36,10 @@ export interface Remediable {
   readonly played: Played;
   readonly searched: Searched;
   readonly verdicts: Verdicts;
+}
+
+/** A line with all that its remedies are searched with. */
+export interface Remediable extends JudgedLine {
   /** the rule book made for another setting */
   readonly bookFor: (setting: Setting) => readonly Rule[];
 }
@@ -49,11 +53,6 @@ export function blocksWithout(finding: Finding, { total }: Verdicts): number {
 export function momentsOfFinding(finding: Finding, moments: readonly Moment[]): readonly number[] {
   const ids = new Set(finding.notes);
   return moments.filter(({ notes }) => notes.some(({ source }) => ids.has(source.id))).map(({ index }) => index);
-}
-
-/** Whether one cost is less than another: what cannot be played counts first. */
-export function isLess(a: Cost, b: Cost): boolean {
-  return a.blocked < b.blocked || (a.blocked === b.blocked && a.effort < b.effort);
 }
 
 /** The cheapest of some remedies; null for none. */

@@ -2,7 +2,7 @@
 // Another octave: of one note, or of all notes in a row that share the finding.
 import { setFree } from "../../model/fingering.js";
 import type { MomentNote } from "../../model/moments.js";
-import { type Pitch, pitchName, semitoneOf } from "../../model/pitch.js";
+import { octavesUp, pitchName, semitoneOf } from "../../model/pitch.js";
 import type { Score, ScoreNote } from "../../model/score.js";
 import { transpositionWords } from "../../model/transposition-words.js";
 import { type Finding, readingAt } from "../check.js";
@@ -78,10 +78,14 @@ function moved(finding: Finding, shared: Shared, octaves: number, trials: Trials
 
 /** The score with some notes in another octave; what was given for them is set free. */
 function withOctave(score: Score, ids: ReadonlySet<string>, octaves: number): Score {
-  const up = (pitch: Pitch): Pitch => ({ ...pitch, octave: pitch.octave + octaves });
   const notes = score.notes.map((note) =>
     ids.has(note.id)
-      ? { ...note, written: up(note.written), sounding: up(note.sounding), given: setFree(note.given) }
+      ? {
+          ...note,
+          written: octavesUp(note.written, octaves),
+          sounding: octavesUp(note.sounding, octaves),
+          given: setFree(note.given),
+        }
       : note,
   );
   return { ...score, notes: lowestFirst(notes) };

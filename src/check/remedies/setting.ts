@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Another tuning or transposition of the whole melody. Few are searched: those that promise most by simple counts.
+import { HIGHEST_STOP_SEMITONES } from "../../model/board.js";
 import { setFree } from "../../model/fingering.js";
 import { gongAt } from "../../model/melody-gong.js";
 import { inScale } from "../../model/moments.js";
@@ -7,18 +8,17 @@ import { isCore } from "../../model/note-table.js";
 import { parseTransposition, type Transposition } from "../../model/pitch.js";
 import type { Setting } from "../../model/setting.js";
 import { transpositionWords } from "../../model/transposition-words.js";
-import { STANDARD, TUNINGS, type Tuning } from "../../model/tuning.js";
+import { countRetuned, STANDARD, type Tuning, tuningsWith } from "../../model/tuning.js";
+import { isLess } from "../../rule/cost.js";
 import type { Finding } from "../check.js";
-import { blocksWithout, cheapest, isLess, type Remediable, type Remedy } from "./line.js";
+import { blocksWithout, cheapest, type JudgedLine, type Remediable, type Remedy } from "./line.js";
 import { oftenerWords, remains } from "./signs.js";
-import type { Trial, Trials } from "./trials.js";
+import type { Trials } from "./trials.js";
 
 /** Transpositions looked at lie at most so many semitones from the one in force, or from the least that is in range. */
 const FARTHEST_SEMITONES = 7;
 /** At most so many settings are searched: the best by each count. */
 const MOST_SETTINGS = 3;
-/** Three octaves above the highest open string lies hui 1. */
-const HIGHEST_STOP_SEMITONES = 36;
 /** Options take no transposition beyond this. */
 const FARTHEST_TRANSPOSITION = 48;
 
@@ -38,7 +38,7 @@ interface Promise {
 
 /** The settings tried for one line, searched when a finding first asks. */
 export class Settings {
-  private tried: readonly Trial[] | null = null;
+  private tried: readonly JudgedLine[] | null = null;
 
   constructor(private readonly trials: Trials) {}
 
@@ -63,7 +63,7 @@ export class Settings {
     );
   }
 
-  private search(): readonly Trial[] {
+  private search(): readonly JudgedLine[] {
     const { line } = this.trials;
     const score = { ...line.score, notes: line.score.notes.map((note) => ({ ...note, given: setFree(note.given) })) };
     const brief = { ...line.brief, pins: [] };
@@ -108,8 +108,7 @@ const byLeastRetuned =
 /** Every tuning and transposition within the window in which all notes lie on the strings, but the one in force. */
 function promisesOf(line: Remediable): readonly Promise[] {
   const { tuning: own, transpose } = line.setting;
-  const tunings = TUNINGS.some(({ name }) => name === own.name) ? TUNINGS : [own, ...TUNINGS];
-  return tunings.flatMap((tuning) => {
+  return tuningsWith(own).flatMap((tuning) => {
     const least = leastShift(line, tuning);
     const from = transpose.semitones + Math.min(0, least) - FARTHEST_SEMITONES;
     const to = transpose.semitones + Math.max(0, least) + FARTHEST_SEMITONES;
@@ -152,7 +151,7 @@ function counted(line: Remediable, tuning: Tuning, semitones: number): Promise {
     tuning,
     semitones,
     away,
-    retuned: tuning.semitones.filter((pitch, i) => pitch !== setting.tuning.semitones[i]).length,
+    retuned: countRetuned(tuning, setting.tuning),
     open: pitches.filter(isOpen).length,
     strays: pitches.filter((pitch) => !isOpen(pitch) && !isCore(pitch, gong)).length,
   };

@@ -3,11 +3,12 @@
 import type { Moment } from "../../model/moments.js";
 import { type Pitch, pitchName } from "../../model/pitch.js";
 import type { Slur } from "../../model/score.js";
+import { playedBy } from "../../search/charges.js";
 import type { Searched } from "../../search/solve.js";
 import type { Finding } from "../check.js";
-import { momentsOfFinding, type Remediable, type Remedy } from "./line.js";
+import { type JudgedLine, momentsOfFinding, type Remediable, type Remedy } from "./line.js";
 import { fresh, remains, signsOf, worseWords } from "./signs.js";
-import { judged, type Trial, type Trials } from "./trials.js";
+import { judged, type Trials } from "./trials.js";
 import { changesBetween, changeWords, placeAt } from "./words.js";
 
 /** Slurs over the notes of the finding by twos, and what the line costs then; null where the finding stays. */
@@ -29,7 +30,7 @@ export function slurredByTwos(finding: Finding, trials: Trials): Remedy | null {
 }
 
 /** The cheapest line in which the second note of every pair comes without a pluck; null where there is none. */
-function slidLine(trial: Trial, run: readonly number[]): Pick<Trial, "played" | "verdicts"> | null {
+function slidLine(trial: JudgedLine, run: readonly number[]): Pick<JudgedLine, "played" | "verdicts"> | null {
   const seconds = run.filter((_, i) => i % 2 === 1);
   const searched = seconds.reduce<Searched>(
     (one, at) =>
@@ -39,8 +40,7 @@ function slidLine(trial: Trial, run: readonly number[]): Pick<Trial, "played" | 
     trial.searched,
   );
   if (!Number.isFinite(searched.solution.weight)) return null;
-  const { lefts, rights } = searched.solution;
-  const played = { moments: trial.played.moments, lefts, rights };
+  const played = playedBy(trial.played.moments, searched.solution);
   return { played, verdicts: judged(trial, played) };
 }
 

@@ -4,11 +4,12 @@ import { ASSUMED_TEMPO, type Moment, momentsOf } from "../../model/moments.js";
 import type { Score, Tempo } from "../../model/score.js";
 import { ZERO } from "../../model/time.js";
 import { type Cost, unweigh } from "../../rule/cost.js";
+import { playedBy } from "../../search/charges.js";
 import { check, type Finding, readingAt } from "../check.js";
 import { strictRules } from "./fingering.js";
-import { blocksWithout, momentsOfFinding, type Remediable, type Remedy } from "./line.js";
+import { blocksWithout, type JudgedLine, momentsOfFinding, type Remediable, type Remedy } from "./line.js";
 import { fresh, remains, remainsIn, signsOf, worseWords } from "./signs.js";
-import { judged, type Trial, type Trials } from "./trials.js";
+import { judged, type Trials } from "./trials.js";
 
 /** A tempo farther from the score's than this factor, either way, would be another piece (our judgement). */
 const FARTHEST_FACTOR = 3;
@@ -117,7 +118,7 @@ interface Result {
 }
 
 /** The line searched at the tempo; where it would break the rule there again, the cheapest that does not. */
-function resultOf(trial: Trial, finding: Finding, line: Remediable): Result | null {
+function resultOf(trial: JudgedLine, finding: Finding, line: Remediable): Result | null {
   const most = blocksWithout(finding, line.verdicts);
   if (!remains(finding, trial.verdicts)) {
     const { total } = trial.verdicts;
@@ -127,7 +128,7 @@ function resultOf(trial: Trial, finding: Finding, line: Remediable): Result | nu
   if (finding.at === null) return null;
   const other = trial.searched.excepting(finding.at, strictRules(finding, line));
   const after = unweigh(other.weight);
-  const played = { moments: trial.played.moments, lefts: other.lefts, rights: other.rights };
+  const played = playedBy(trial.played.moments, other);
   const then = judged(trial, played);
   if (after.blocked > most || remains(finding, then)) return null;
   const pinned = ` with ${readingAt(played, finding.at)} here`;

@@ -5,12 +5,11 @@ import type { Brief } from "../../model/brief.js";
 import { momentsOf } from "../../model/moments.js";
 import type { Score } from "../../model/score.js";
 import type { Setting } from "../../model/setting.js";
-import type { Rule } from "../../rule/types.js";
-import { type Weighting, weightingOf } from "../../rule/weighting.js";
-import type { Played } from "../../search/charges.js";
-import { type Searched, search } from "../../search/solve.js";
+import { weightingOf } from "../../rule/weighting.js";
+import { type Played, playedBy } from "../../search/charges.js";
+import { search } from "../../search/solve.js";
 import { check, type Verdicts } from "../check.js";
-import type { Remediable } from "./line.js";
+import type { JudgedLine, Remediable } from "./line.js";
 
 /**
  * The trials of one line together search at most so many notes, and each line gets at least one: one trial of a line of
@@ -26,21 +25,9 @@ export interface Altered {
   readonly brief?: Brief;
 }
 
-/** The altered line, searched and judged. */
-export interface Trial {
-  readonly score: Score;
-  readonly setting: Setting;
-  readonly rules: readonly Rule[];
-  readonly brief: Brief;
-  readonly weighting: Weighting;
-  readonly played: Played;
-  readonly searched: Searched;
-  readonly verdicts: Verdicts;
-}
-
 /** The trials of one line. */
 export class Trials {
-  private readonly known = new Map<string, Trial>();
+  private readonly known = new Map<string, JudgedLine>();
   private notes = 0;
 
   constructor(readonly line: Remediable) {}
@@ -51,7 +38,7 @@ export class Trials {
    * @param key     names the change: equal names are equal changes
    * @param altered what is changed
    */
-  attempt(key: string, altered: () => Altered): Trial | null {
+  attempt(key: string, altered: () => Altered): JudgedLine | null {
     const known = this.known.get(key);
     if (known !== undefined) return known;
     const count = this.line.played.moments.length;
@@ -63,21 +50,20 @@ export class Trials {
   }
 }
 
-function tryOut(line: Remediable, altered: Altered): Trial {
+function tryOut(line: Remediable, altered: Altered): JudgedLine {
   const { score, setting, brief } = { ...line, ...altered };
   const known = new Set(line.rules.map(({ id }) => id));
   const rules = setting === line.setting ? line.rules : line.bookFor(setting).filter(({ id }) => known.has(id));
   const moments = momentsOf(score, setting, brief);
   const weighting = weightingOf(brief, moments, rules);
   const searched = search(choicesOf(moments, setting, rules), setting, rules, { weighting });
-  const { lefts, rights } = searched.solution;
-  const played = { moments, lefts, rights };
+  const played = playedBy(moments, searched.solution);
   const pipeline = { score, setting, rules, brief, weighting };
   return { ...pipeline, played, searched, verdicts: judged(pipeline, played) };
 }
 
 /** Another fingering of a trial's notes, judged. */
-export function judged(trial: Omit<Trial, "played" | "searched" | "verdicts">, played: Played): Verdicts {
+export function judged(trial: Omit<JudgedLine, "played" | "searched" | "verdicts">, played: Played): Verdicts {
   const { score, setting, rules, brief, weighting } = trial;
   return check(played, score, setting, rules, { brief, weighting, crashed: new Map() });
 }
