@@ -28,7 +28,7 @@ export function briefText(report: Report): string {
       ? `# tempo: ${score.tempo}   # assumed: the score gives none`
       : `# tempo: ${score.tempo}   # as the score says`,
     ...knotLines(knots, report.json.fingering.notes),
-    ...acceptLines(others),
+    ...acceptLines(others, report.json.fingering.notes),
     ...pinLines(report.json.fingering.notes),
     "",
   ].join("\n");
@@ -62,11 +62,11 @@ function barsOf(finding: FindingJson, notes: readonly NoteJson[]): string {
 /** A label that YAML would read as something else is quoted. */
 const quoted = (label: string): string => stringify(label).trim();
 
-function acceptLines(findings: readonly FindingJson[]): readonly string[] {
+function acceptLines(findings: readonly FindingJson[], notes: readonly NoteJson[]): readonly string[] {
   if (findings.length === 0) return [];
   const seen = new Set<string>();
   const lines = findings.flatMap((finding) => {
-    const line = `#   - { rule: ${finding.rule}, bars: ${quoted(finding.bar ?? "")}, reason: say why }`;
+    const line = `#   - { rule: ${finding.rule}, bars: ${barsOf(finding, notes)}, reason: say why }`;
     if (seen.has(line)) return [];
     seen.add(line);
     return [`#   # ${oneLine(finding.message)}`, line];

@@ -188,6 +188,7 @@ function afterwards(remedy: NonNullable<FindingJson["remedy"]>, json: CheckJson)
       ? `Everything can then be played, for ${moves(remedy.effortAfter)}.`
       : `${count(left, "place")} still cannot be played then.`;
   }
+  if (hundredths(remedy.effortAfter) === hundredths(total.effort)) return "The line then costs the same.";
   const price = `${moves(remedy.effortAfter)} instead of ${hundredths(total.effort)}`;
   return remedy.effortAfter > total.effort
     ? `The line as a whole then costs more: ${price}.`

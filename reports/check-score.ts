@@ -7,7 +7,7 @@ import type { Severity } from "../src/rule/types.js";
 import { anchor, barAnchors } from "./anchors.js";
 import { SIGNS, type SignView, SOUNDS, soundingWords, viewSigns } from "./check-signs.js";
 import { OwnMarkup } from "./template.js";
-import { WORST_FIRST } from "./words.js";
+import { SEVERITY_WORD, WORST_FIRST } from "./words.js";
 
 /** A mark above a note: the shape of its worst finding, and the number of that finding's entry. */
 export interface NoteMark {
@@ -60,6 +60,8 @@ export interface ScoreView {
   readonly legend: readonly SignView[];
   /** one example cell for each further sign that the melody uses */
   readonly signs: readonly SignView[];
+  /** what the shapes above the staff mean: only those that stand there */
+  readonly markKey: readonly { readonly severity: Severity; readonly word: string }[];
 }
 
 /**
@@ -80,6 +82,9 @@ export function viewScore(report: Report, music: EngravedMusic, marks: ReadonlyM
     sounding: soundingWords(report.json.fingering.notes),
     legend: viewSigns(SOUNDS, report.json.fingering.notes, music.cells),
     signs: viewSigns(SIGNS, report.json.fingering.notes, music.cells),
+    markKey: WORST_FIRST.filter((severity) => [...marks.values()].some((mark) => mark.severity === severity)).map(
+      (severity) => ({ severity, word: SEVERITY_WORD[severity] }),
+    ),
   };
 }
 

@@ -32,7 +32,7 @@ export function viewWays(json: CheckJson): WaysView {
 export function wayTitle(way: WayJson, first: WayJson): string {
   const blocked = way.total.blocked - first.total.blocked;
   const more = Math.round(1000 * (way.total.effort - first.total.effort)) / 1000;
-  const cost = blocked > 0 ? `${blocked} more left out` : `${number(more)} spare moves more`;
+  const cost = blocked > 0 ? `${blocked} more left out` : `${number(more)} spare ${more === 1 ? "move" : "moves"} more`;
   return `${cost}, ${Math.round(100 * way.elsewhere)} % of the notes elsewhere`;
 }
 

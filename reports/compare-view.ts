@@ -15,6 +15,8 @@ interface ChangeView {
   readonly place: string;
   readonly words: string;
   readonly decides: boolean;
+  /** it is called so; where what decides is spread over the melody it is not */
+  readonly tagged: boolean;
 }
 
 interface NoteSideView {
@@ -127,11 +129,11 @@ function viewChanges(comparison: Comparison): CompareView["changes"] {
 
 function leadWords(places: number): string {
   if (places === 0) return "Nowhere: every note is played and charged the same way.";
-  const reach = `${places === 1 ? "" : "each "}from the first note that is played another way to the last one that feels it`;
+  const reach = `${places === 1 ? "" : "each "}from the first note that is played another way to the last; what follows from it may fall on the notes after`;
   return `${count(places, "place")}, ${reach}. What B saves and costs there is counted against A.`;
 }
 
-function viewChange(change: ChangeJson, { json }: Comparison): ChangeView {
+function viewChange(change: ChangeJson, { json, spread }: Comparison): ChangeView {
   const { place, sentence } = change;
   const first = json.notes.find(({ id }) => [...change.notes, ...changedNotes(change)].includes(id));
   return {
@@ -139,6 +141,7 @@ function viewChange(change: ChangeJson, { json }: Comparison): ChangeView {
     place,
     words: sentence.slice(`${place}: `.length),
     decides: isDeciding(change, json),
+    tagged: !spread && isDeciding(change, json),
   };
 }
 

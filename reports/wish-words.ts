@@ -3,6 +3,9 @@
 import type { Report } from "../src/report.js";
 import { count, number } from "./words.js";
 
+/** To the thousandth, since what is compared may differ by little. */
+const spareMoves = (effort: number): string => `${number(effort)} spare ${effort === 1 ? "move" : "moves"}`;
+
 /** One sentence for each wish; none where nothing more was wanted. */
 export function wishSentences(report: Report): readonly string[] {
   return [...objectiveSentence(report), ...figuresSentence(report), ...fewWaysSentence(report)];
@@ -16,7 +19,7 @@ function objectiveSentence({ json, rules }: Report): readonly string[] {
   const title = rules.find((rule) => rule.id === worst.rule)?.title ?? worst.rule;
   const note = json.fingering.notes.find(({ id }) => id === worst.notes.at(-1));
   const where = note === undefined ? "" : `, bar ${note.bar}, beat ${note.beat}`;
-  const here = `The easiest worst moment: nothing in this line costs more than ${number(worst.effort)} spare moves at once (${title}${where}).`;
+  const here = `The easiest worst moment: nothing in this line costs more than ${spareMoves(worst.effort)} at once (${title}${where}).`;
   if (instead.total.effort === total.effort && instead.worst === worst.effort)
     return [`${here} The line of least total is no harder at its worst.`];
   return [
@@ -31,10 +34,9 @@ function figuresSentence({ json }: Report): readonly string[] {
     same.left === 0
       ? ""
       : ` ${count(same.left, "other figure")} still ${same.left === 1 ? "wanders" : "wander"}: ${same.left === 1 ? "it" : "each"} would cost more than ${number(same.price)}.`;
-  if (same.made === 0)
-    return [`No figure was brought back to its places for ${number(same.price)} spare moves.${still}`];
+  if (same.made === 0) return [`No figure was brought back to its places for ${spareMoves(same.price)}.${still}`];
   return [
-    `${count(same.made, "figure")} ${same.made === 1 ? "returns" : "return"} as the first time, for ${number(same.more)} spare moves in all.${still}`,
+    `${count(same.made, "figure")} ${same.made === 1 ? "returns" : "return"} as the first time, for ${spareMoves(same.more)} in all.${still}`,
   ];
 }
 

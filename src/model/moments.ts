@@ -231,7 +231,10 @@ function pinned(given: GivenFingering, pin: GivenFingering | undefined): GivenFi
   // A pinned stroke stands in place of a compound, a pinned string in place of the strings that one goes over.
   const struck = pin.stroke === null ? {} : { compound: null, across: null };
   const across = pin.string === null ? {} : { across: null };
-  return { ...given, ...struck, ...across, ...wishes };
+  // A pinned kind of sound stands in place of another one with all that belonged to it.
+  const resounded =
+    pin.sound === null || pin.sound === given.sound ? {} : { position: null, finger: null, contact: null };
+  return { ...given, ...struck, ...across, ...resounded, ...wishes };
 }
 
 /** No rest lies between the two. */

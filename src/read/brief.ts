@@ -103,11 +103,17 @@ export function parseBrief(source: string, file: string, rules: readonly KnownRu
       "compare it with the brief in the README",
     );
   }
-  const result = BRIEF.safeParse(document.toJS() ?? {});
+  const result = BRIEF.safeParse(withoutEmpty(document.toJS() ?? {}));
   if (!result.success) throw schemaProblem(result.error.issues[0] as z.core.$ZodIssue, at);
   const brief = { file, values: result.data, at };
   checkRules(brief, rules);
   return brief;
+}
+
+/** A key with nothing behind it says nothing. */
+function withoutEmpty(values: unknown): unknown {
+  if (typeof values !== "object" || values === null || Array.isArray(values)) return values;
+  return Object.fromEntries(Object.entries(values).filter(([, value]) => value !== null));
 }
 
 const firstLine = (message: string): string => message.split("\n")[0]?.replace(/ at line.*$/, "") ?? message;
@@ -217,7 +223,7 @@ export function resolveBrief(brief: BriefText, score: Score): Brief {
       reason: one.reason ?? null,
       harmonics: one.harmonics ?? false,
     })),
-    pins: pins.map((_, i) => pin(brief, i, score)),
+    pins: together(pins.map((_, i) => pin(brief, i, score))),
     accept: accept.map((one, i) => ({
       ...span(brief, ["accept", i, "bars"], one.bars, score),
       rule: one.rule,
@@ -233,6 +239,35 @@ export function resolveBrief(brief: BriefText, score: Score): Brief {
 function span(brief: BriefText, path: readonly PropertyKey[], bars: string, score: Score): Span {
   const { from, to } = findBars(bars, score.bars, brief.at(path).place);
   return { fromBar: from, toBar: to, text: bars };
+}
+
+const lineOf = (place: string): string => place.replace(/^.*, /, "");
+
+/** Pins of one note as one pin. @throws InputProblem where they say different things */
+function together(pins: readonly Pin[]): readonly Pin[] {
+  const byNote = new Map<string, Pin>();
+  for (const pin of pins) {
+    const first = byNote.get(pin.note);
+    byNote.set(pin.note, first === undefined ? pin : { ...first, given: bothGiven(first, pin) });
+  }
+  return [...byNote.values()];
+}
+
+function bothGiven(first: Pin, second: Pin): Pin["given"] {
+  const said = Object.entries(second.given)
+    .filter(([key]) => key in PINNED)
+    .filter(([, value]) => value !== null);
+  for (const [key, value] of said) {
+    const before = first.given[key as keyof typeof PINNED];
+    if (before !== null && before !== value)
+      throw new InputProblem(
+        "pins-contradict",
+        second.place,
+        `"${second.text}": the same note has ${key} ${before} in ${lineOf(first.place)} and ${key} ${value} here`,
+        "keep one of them",
+      );
+  }
+  return { ...first.given, ...Object.fromEntries(said) };
 }
 
 /** Two beats are the same when they differ by no more than this. */

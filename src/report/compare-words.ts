@@ -50,12 +50,18 @@ export function decidingSentence(passage: Deciding, found: Contrast, { a, score 
   const { fromBar, toBar, difference } = passage;
   const bars = barsWords(passage, score);
   const length = toBar - fromBar + 1;
-  const spread = length > FEW_BARS && 2 * length > score.bars.length;
-  const inBar = spread ? `; the most in bar ${barLabel(score, heaviestBar(found, a))}` : "";
+  const spread = isSpread(passage, score);
+  const inBar = spread ? `; the most in bar ${barLabel(score, heaviestBar(passage, found, a))}` : "";
   const opening = spread
     ? `No single place decides, the difference is spread over ${bars}`
     : `${bars.replace(/^b/, "B")} ${length === 1 ? "decides" : "decide"}`;
   return `${opening}: there B ${costs(difference)}${aboveAll(passage)}${inBar}.${elsewhere(passage, found)}`;
+}
+
+/** Whether a passage is too long to be called one. */
+export function isSpread({ fromBar, toBar }: Deciding, score: Score): boolean {
+  const length = toBar - fromBar + 1;
+  return length > FEW_BARS && 2 * length > score.bars.length;
 }
 
 function barsWords({ fromBar, toBar }: Deciding, score: Score): string {
@@ -88,12 +94,13 @@ function elsewhere({ difference }: Deciding, found: Contrast): string {
   return weightOf(rest) === 0 ? "" : ` In the other bars together B ${costs(rest)}.`;
 }
 
-/** The bar that holds the most of a difference, in its direction. */
-function heaviestBar(found: Contrast, { moments }: Compared["a"]): number {
+/** The bar of a passage that holds the most of the whole difference, in its direction. */
+function heaviestBar({ fromBar, toBar }: Deciding, found: Contrast, { moments }: Compared["a"]): number {
   const towards = Math.sign(weightOf(found.difference));
   const bars = new Map<number, number>();
   for (const { at, difference } of found.notes) {
     const { bar } = ((moments[at] as Moment).notes[0] as MomentNote).source;
+    if (bar < fromBar || bar > toBar) continue;
     bars.set(bar, (bars.get(bar) ?? 0) + towards * weightOf(difference));
   }
   return [...bars].reduce((most, one) => (one[1] > most[1] ? one : most))[0];

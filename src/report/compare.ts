@@ -11,7 +11,7 @@ import type { CheckJson, CostJson } from "../report.js";
 import type { Rule } from "../rule/types.js";
 import type { ChangeJson, DifferenceJson } from "./change-json.js";
 import { changeEntries, differenceJson } from "./changes.js";
-import { answerSentence, decidingSentence } from "./compare-words.js";
+import { answerSentence, decidingSentence, isSpread } from "./compare-words.js";
 import { costJson } from "./fingering.js";
 import { barLabel, sourceOf } from "./notes.js";
 import { scoreJson, tempoOf } from "./score.js";
@@ -98,6 +98,8 @@ export interface Comparison {
   readonly pitches: readonly string[];
   /** titles of rules by id */
   readonly titles: ReadonlyMap<string, string>;
+  /** no passage decides: what does is spread over most of the melody */
+  readonly spread: boolean;
 }
 
 /**
@@ -137,6 +139,7 @@ export function assembleComparison(a: Side, b: Side, rules: readonly Rule[], ver
     settings: settingRows(a, b),
     pitches: found.notes.map((note) => pitchName(noteOf(note, a).source.written)),
     titles: new Map(rules.map(({ id, title }) => [id, title])),
+    spread: deciding !== null && isSpread(deciding, score),
   };
 }
 

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 import { describe, expect, test } from "vitest";
+import { NO_BRIEF } from "../../src/model/brief.js";
+import { NOTHING_GIVEN } from "../../src/model/fingering.js";
 import { type Moment, momentsOf, secondsAt, secondsBetween } from "../../src/model/moments.js";
 import { quarters, ZERO } from "../../src/model/time.js";
 import { settingOf } from "../support/playing.js";
@@ -129,4 +131,18 @@ test("the setting's transposition moves what sounds, not what is written", () =>
   const down = { ...setting, transpose: { semitones: -12, interval: "-8P" } };
   const [note] = momentsOf(shortScore("D4"), down)[0]?.notes ?? [];
   expect([note?.semitone, note?.source.written.octave]).toEqual([50, 4]);
+});
+
+test("a pinned kind of sound stands in place of the written one, finger and place with it", () => {
+  const score = shortScore("C3", ["ming 10 gou 3"]);
+  const note = score.notes[0]?.id ?? "";
+  const pin = { note, given: { ...NOTHING_GIVEN, string: 6, sound: "open" as const }, place: "line 1", text: "" };
+  const [moment] = momentsOf(score, setting, { ...NO_BRIEF, pins: [pin] });
+  expect(moment?.notes[0]?.given).toMatchObject({
+    string: 6,
+    sound: "open",
+    position: null,
+    finger: null,
+    stroke: "gou",
+  });
 });

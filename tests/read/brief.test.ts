@@ -44,6 +44,12 @@ parameters: { hand-shift: { perCm: 0.1, table: [3, 4] } }
   expect(found.parameters).toEqual({ "hand-shift": { perCm: 0.1, table: [3, 4] } });
 });
 
+test("pins of one note say what they say together, and a key with nothing behind it says nothing", () => {
+  const found = brief("passages:\npins:\n  - { bar: 1, beat: 2, string: 7 }\n  - { bar: 1, beat: 2, stroke: mo }\n");
+  expect(found.pins).toMatchObject([{ note: "n2", given: { string: 7, stroke: "mo", arrival: "plucked" } }]);
+  expect(found.passages).toEqual([]);
+});
+
 test("an empty file wishes nothing", () => {
   expect(brief("")).toMatchObject({ passages: [], pins: [], accept: [], tempo: null });
 });
@@ -59,6 +65,10 @@ describe("what is wrong is named with its line", () => {
     ["passages:\n  - { bars: 1, character: struggling }", "a struggling passage needs its reason"],
     ["accept:\n  - { rule: hand-shfit, bars: 1, reason: so }", 'no rule called "hand-shfit"; did you mean hand-shift?'],
     ["accept:\n  - { rule: hand-shift, bars: 1 }", "reason"],
+    [
+      "pins:\n  - { bar: 1, beat: 2, string: 7 }\n  - { bar: 1, beat: 2, string: 4, position: 9 }",
+      'line 3: "- { bar: 1, beat: 2, string: 4, position: 9 }": the same note has string 7 in line 2 and string 4 here',
+    ],
     ["thumb-stroke: tuo", 'line 1: "thumb-stroke: tuo": thumb-stroke'],
     ["weights: { too-slow: 1 }", 'no rule called "too-slow"; did you mean too-fast?'],
     ["parameters: { hand-shift: { perMm: 1 } }", 'no parameter "perMm"; did you mean perCm?'],
