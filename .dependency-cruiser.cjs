@@ -6,6 +6,7 @@ const OURS = "^(src|rules|reports|tests)/";
 /** Where each part lives. */
 const PART = {
   problem: "^src/problem\\.ts$",
+  words: "^src/words\\.ts$",
   model: "^src/model/",
   read: "^src/read/",
   rule: "^src/rule/",
@@ -45,49 +46,50 @@ module.exports = {
       [],
       "problem.ts is what everything else throws, so it imports nothing of ours. Put the words of the problem where it is thrown.",
     ),
+    mayImport("words", [], "words.ts only holds two languages side by side. What is said stands where it is said."),
     mayImport(
       "model",
-      ["problem"],
+      ["problem", "words"],
       "The model is plain data and pure functions about music and the instrument. If it needs a rule, a file or a search, the function belongs to that part, not here.",
     ),
     mayImport(
       "read",
-      ["problem", "model"],
+      ["problem", "words", "model"],
       "The reader turns bytes into model values and judges nothing. Return what you found (a mark, an unread element) and let a rule speak about it.",
     ),
     mayImport(
       "rule",
-      ["problem", "model"],
+      ["problem", "words", "model"],
       "src/rule holds the shape of a rule, not rules: it may not know any rule, search or check. Pass what you need as an argument.",
     ),
     mayImport(
       "rules",
-      ["problem", "model", "rule"],
+      ["problem", "words", "model", "rule"],
       "A rule judges what it is handed. It may not search, check, read or print: return a number, and let the search and the check use it. Code that two rules share goes to src/model or to a file of rules/.",
     ),
     mayImport(
       "candidates",
-      ["problem", "model", "rule"],
+      ["problem", "words", "model", "rule"],
       "Candidates are every way to sound a note; which is good is the business of rules, which arrive as arguments. Do not import rules/ or the search.",
     ),
     mayImport(
       "search",
-      ["problem", "model", "rule", "candidates"],
+      ["problem", "words", "model", "rule", "candidates"],
       "The search adds up what rules charge. Rules arrive as arguments (never import rules/), and the check asks the search for remedies, never the reverse.",
     ),
     mayImport(
       "check",
-      ["problem", "model", "rule", "candidates", "search"],
+      ["problem", "words", "model", "rule", "candidates", "search"],
       "The check turns charges into findings. Rules arrive as arguments (never import rules/); wording a whole report or printing belongs to report.ts and reports/.",
     ),
     mayImport(
       "report",
-      ["problem", "model", "rule", "candidates", "search", "check"],
+      ["problem", "words", "model", "rule", "candidates", "search", "check"],
       "report.ts assembles a plain value without markup. Move markup to reports/, notation to src/engrave, files to src/write; let src/run hand over what the reader returned.",
     ),
     mayImport(
       "reports",
-      ["problem", "model", "rule", "report", "engrave"],
+      ["problem", "words", "model", "rule", "report", "engrave"],
       "An output prints the Report value and decides nothing. What is missing there is to be computed by the check and put into the value by report.ts; engraved music arrives as an argument from src/run.",
     ),
     {
@@ -107,12 +109,12 @@ module.exports = {
     },
     mayImport(
       "engrave",
-      ["problem", "model", "report"],
+      ["problem", "words", "model", "report"],
       "Engraving draws what it is handed. It may not choose a fingering or know a page: take the score and the signs as arguments.",
     ),
     mayImport(
       "write",
-      ["problem", "model", "report", "read"],
+      ["problem", "words", "model", "report", "read"],
       "Writing puts text into files and judges nothing. Take what to write as an argument from src/run.",
     ),
     {
@@ -133,7 +135,7 @@ module.exports = {
     },
     mayImport(
       "cli",
-      ["problem", "model", "run"],
+      ["problem", "words", "model", "run"],
       "cli.ts turns arguments into a call of src/run and a result into an exit code. Do the work in src/run or in the part it belongs to.",
     ),
     {

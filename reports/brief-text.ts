@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // A brief to start from: the setting as it is, and what was found as answers that only need their comment sign removed.
+
 import { stringify } from "yaml";
 import type { FindingJson, NoteJson, Report } from "../src/report.js";
+import { inWords } from "../src/words.js";
 
 /** At most this many single findings are offered for acceptance. */
 const MOST_ACCEPTANCES = 40;
@@ -69,7 +71,7 @@ function acceptLines(findings: readonly FindingJson[], notes: readonly NoteJson[
     const line = `#   - { rule: ${finding.rule}, bars: ${barsOf(finding, notes)}, reason: say why }`;
     if (seen.has(line)) return [];
     seen.add(line);
-    return [`#   # ${oneLine(finding.message)}`, line];
+    return [`#   # ${oneLine(inWords(finding.message, "en"))}`, line];
   });
   return [
     "# What is meant to be so: accept the rule over the bars, with the reason.",

@@ -2,15 +2,16 @@
 // A written fingering beside better ones.
 import type { ChangeJson } from "../src/report/change-json.js";
 import type { BetterJson, CheckJson, CostJson } from "../src/report.js";
+import type { Said } from "../src/words.js";
 import { anchor } from "./anchors.js";
 import { count, moves } from "./words.js";
 
 /** What the page prints about better lines. */
 export interface BetterView {
   readonly shown: boolean;
-  readonly sentence: string;
+  readonly sentence: Said;
   readonly lines: readonly {
-    readonly title: string;
+    readonly title: Said;
     readonly open: boolean;
     readonly places: readonly PlaceView[];
   }[];
@@ -55,7 +56,7 @@ export function viewPlace({ place, sentence, notes, ...span }: ChangeJson, chang
   return {
     where: `${place}:`,
     href: first === "" ? "" : `#${anchor("note", first)}`,
-    words: sentence.slice(`${place}: `.length),
+    words: String(sentence).slice(`${place}: `.length),
     readings:
       own.length <= SAID
         ? []

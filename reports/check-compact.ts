@@ -1,16 +1,17 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Findings that need no words of their own, in short: by rule, with their places by bar.
 import type { FindingJson, RuleText } from "../src/report.js";
+import type { Said } from "../src/words.js";
 
 interface BarView {
   /** "bar 5, beat" or "; bar 5, beats"; for the whole line nothing more than what parts it from the one before */
-  readonly label: string;
+  readonly label: Said;
   readonly places: readonly { readonly before: string; readonly href: string; readonly text: string }[];
 }
 
 /** One rule with its places. */
 export interface CompactView {
-  readonly title: string;
+  readonly title: Said;
   readonly bars: readonly BarView[];
 }
 

@@ -2,6 +2,7 @@
 // The findings part of the page: one entry per rule with all its places, so that a long list stays calm.
 import type { CheckJson, FindingJson, Report, RuleText } from "../src/report.js";
 import type { Severity } from "../src/rule/types.js";
+import type { Said } from "../src/words.js";
 import { anchor, barAnchors } from "./anchors.js";
 import { type CompactView, compactly, type HrefOf, type LeftAloneView, viewLeftAlone } from "./check-compact.js";
 import type { NoteMark } from "./check-score.js";
@@ -13,11 +14,11 @@ const OPEN_PLACES = 3;
 /** What was computed for a place; both empty where nothing was. */
 interface AnswerView {
   /** that no fingering helps, if so */
-  readonly unavoidable: string;
+  readonly unavoidable: Said;
   /** the change that helps and what the line then costs */
-  readonly remedy: string;
+  readonly remedy: Said;
   /** the words before it */
-  readonly lead: string;
+  readonly lead: Said;
 }
 
 /** Places of one severity. */
@@ -35,7 +36,7 @@ interface PlaceView {
   readonly href: string;
   readonly severity: Severity;
   readonly word: string;
-  readonly message: string;
+  readonly message: Said;
   /** the price with what it is a part of; empty when nothing is charged */
   readonly cost: string;
   readonly answer: AnswerView;
@@ -46,17 +47,17 @@ interface PlaceView {
 interface EntryView {
   readonly id: string;
   readonly number: number;
-  readonly title: string;
+  readonly title: Said;
   /** the worst of its places */
   readonly severity: Severity;
   readonly counts: readonly CountView[];
   readonly effect: string;
-  readonly why: string;
+  readonly why: Said;
   /** the one answer for all its places, which then have none of their own; empty where they differ */
   readonly shared: readonly AnswerView[];
-  readonly remedy: string;
-  readonly principle: string;
-  readonly whenRight: string;
+  readonly remedy: Said;
+  readonly principle: Said;
+  readonly whenRight: Said;
   readonly shown: readonly PlaceView[];
   readonly folded: readonly PlaceView[];
   readonly foldedLabel: string;
@@ -71,8 +72,8 @@ type Following = Pick<EntryView, "following" | "followingPlaces" | "followingLab
 /** What the findings template prints. */
 export interface FindingsView {
   readonly groups: readonly {
-    readonly title: string;
-    readonly about: string;
+    readonly title: Said;
+    readonly about: Said;
     readonly entries: readonly EntryView[];
   }[];
   readonly accepted: readonly LeftAloneView<PlaceView>[];
@@ -199,7 +200,7 @@ function afterwards(remedy: NonNullable<FindingJson["remedy"]>, json: CheckJson)
 function sharedAnswer(places: readonly PlaceView[]): readonly AnswerView[] {
   const [first, ...others] = places.map(({ answer }) => answer) as [AnswerView, ...AnswerView[]];
   const isShared = others.every((one) => one.unavoidable === first.unavoidable && one.remedy === first.remedy);
-  if (others.length === 0 || !isShared || first.unavoidable + first.remedy === "") return [];
+  if (others.length === 0 || !isShared || (first.unavoidable === "" && first.remedy === "")) return [];
   return [{ ...first, lead: "To avoid it at all these places:" }];
 }
 

@@ -4,6 +4,7 @@ import type { EngravedMusic } from "../src/engrave/music.js";
 import type { EngravedSystem } from "../src/engrave/staff.js";
 import type { Report } from "../src/report.js";
 import type { Severity } from "../src/rule/types.js";
+import type { Said } from "../src/words.js";
 import { anchor, barAnchors } from "./anchors.js";
 import { SIGNS, type SignView, SOUNDS, soundingWords, viewSigns } from "./check-signs.js";
 import { OwnMarkup } from "./template.js";
@@ -16,7 +17,7 @@ export interface NoteMark {
   /** how many more entries the note has */
   readonly more: number;
   readonly href: string;
-  readonly label: string;
+  readonly label: Said;
 }
 
 /** One note as a player says it: where links to the note lead. */
@@ -30,7 +31,7 @@ interface ReadingView {
 /** One bar's line of spoken readings: where links to the bar lead. */
 interface BarView {
   readonly id: string;
-  readonly label: string;
+  readonly label: Said;
   readonly readings: readonly ReadingView[];
   /** where it stands in the drawing; empty without one */
   readonly style: string;
@@ -38,7 +39,7 @@ interface BarView {
 
 interface SystemView {
   readonly svg: OwnMarkup;
-  readonly label: string;
+  readonly label: Said;
   readonly style: string;
   readonly columns: string;
   readonly bars: readonly BarView[];

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // A matter of taste: for whom the written fingering is the best, and which choices hang on the weight of one rule.
 import type { BetterJson, CheckJson } from "../src/report.js";
+import type { Said } from "../src/words.js";
 import { anchor } from "./anchors.js";
 import { count } from "./words.js";
 
@@ -15,11 +16,11 @@ interface ChangeView {
 /** What the page prints about taste. */
 export interface TasteView {
   readonly shown: boolean;
-  readonly written: string;
+  readonly written: Said;
   /** the way that is better under some rules and worse under none */
   readonly dominated: readonly ChangeView[];
-  readonly robust: string;
-  readonly flips: readonly { readonly title: string; readonly changes: readonly ChangeView[] }[];
+  readonly robust: Said;
+  readonly flips: readonly { readonly title: Said; readonly changes: readonly ChangeView[] }[];
 }
 
 /** Builds the view; nothing is shown where it was not asked for. */
@@ -36,7 +37,7 @@ export function viewTaste(json: CheckJson): TasteView {
 }
 
 /** What taste comes to, for the terminal; nothing where it was not asked for. */
-export function tasteSentences(json: CheckJson): readonly string[] {
+export function tasteSentences(json: CheckJson): readonly Said[] {
   return [json.fingering.taste?.written?.sentence ?? "", robustSentence(json)].filter((one) => one !== "");
 }
 

@@ -3,6 +3,7 @@
 
 import type { EngravedMusic } from "../src/engrave/music.js";
 import type { NoteJson, Report } from "../src/report.js";
+import type { Said } from "../src/words.js";
 import { anchor, barAnchors } from "./anchors.js";
 import { type BetterView, viewBetter } from "./check-better.js";
 import { type FindingsView, viewFindings } from "./check-findings.js";
@@ -21,9 +22,9 @@ interface NoteView {
   readonly startsBar: boolean;
   readonly beat: string;
   readonly note: string;
-  readonly written: string;
+  readonly written: Said;
   readonly string: string;
-  readonly place: string;
+  readonly place: Said;
   readonly finger: string;
   readonly stroke: string;
   readonly planted: string;
@@ -34,7 +35,7 @@ interface NoteView {
     readonly href: string;
     readonly entry: number;
     readonly severity: string;
-    readonly label: string;
+    readonly label: Said;
   } | null;
 }
 
@@ -44,23 +45,23 @@ export interface CheckView {
   readonly head: HeadView;
   readonly answer: {
     readonly playable: boolean;
-    readonly sentence: string;
+    readonly sentence: Said;
     readonly source: string;
     readonly figures: Report["figures"];
     /** what was wanted beside the least effort, and its price */
     readonly wishes: readonly string[];
     readonly counts: FindingsView["counts"];
     readonly tuning: {
-      readonly title: string;
+      readonly title: Said;
       readonly characters: string;
-      readonly change: string;
-      readonly note: string;
+      readonly change: Said;
+      readonly note: Said;
     };
     readonly strings: readonly { readonly number: number; readonly pitch: string }[];
-    readonly transposition: string;
+    readonly transposition: Said;
     readonly effort: string;
     readonly perNote: string;
-    readonly reading: string;
+    readonly reading: Said;
   };
   readonly terms: TermsView;
   readonly score: ScoreView;
@@ -85,7 +86,7 @@ export interface CheckView {
   };
   readonly cost: {
     readonly rows: readonly {
-      readonly title: string;
+      readonly title: Said;
       readonly href: string;
       readonly places: number;
       readonly blocked: string;
@@ -94,18 +95,18 @@ export interface CheckView {
     }[];
     readonly blocked: number;
     readonly effort: string;
-    readonly how: string;
+    readonly how: Said;
   };
   readonly checked: {
-    readonly quiet: readonly { readonly title: string; readonly looked: string; readonly principle: string }[];
+    readonly quiet: readonly { readonly title: Said; readonly looked: Said; readonly principle: Said }[];
     /** "21 rules reported nothing: 15 found nothing, 4 charged a little, 2 did not apply" */
     readonly quietLabel: string;
-    readonly crashed: readonly { readonly title: string; readonly message: string }[];
+    readonly crashed: readonly { readonly title: Said; readonly message: string }[];
   };
   readonly settings: {
     readonly rows: readonly { readonly name: string; readonly value: string }[];
-    readonly assumptions: readonly string[];
-    readonly unread: readonly string[];
+    readonly assumptions: readonly Said[];
+    readonly unread: readonly Said[];
   };
 }
 
@@ -156,7 +157,7 @@ function viewAnswer(report: Report, counts: FindingsView["counts"]): CheckView["
     tuning: {
       title: tuning.title,
       characters: tuning.characters,
-      change: tuning.change.replace(/^./, (letter) => letter.toUpperCase()),
+      change: String(tuning.change).replace(/^./, (letter) => letter.toUpperCase()),
       note: tuning.note ?? "",
     },
     strings: json.setting.strings.map((pitch, i) => ({ number: i + 1, pitch })),
@@ -253,7 +254,7 @@ function viewCost({ costByRule, json }: Report, entries: ReadonlySet<string>): C
 
 function viewChecked({ json, rules, costByRule }: Report): CheckView["checked"] {
   const textOf = new Map(rules.map((rule) => [rule.id, rule]));
-  const title = (rule: string): string => textOf.get(rule)?.title ?? rule;
+  const title = (rule: string): Said => textOf.get(rule)?.title ?? rule;
   const quiet = json.tallies.filter((tally) => tally.open + tally.accepted === 0 && tally.crashed === null);
   const charged = new Map(costByRule.map((cost) => [cost.rule, cost]));
   return {

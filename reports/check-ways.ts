@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Fingerings of the whole line that really differ.
 import type { CheckJson, WayJson } from "../src/report.js";
+import type { Said } from "../src/words.js";
 import { type PlaceView, viewPlace } from "./check-better.js";
 import { number } from "./words.js";
 
@@ -8,8 +9,8 @@ import { number } from "./words.js";
 export interface WaysView {
   readonly shown: boolean;
   readonly lines: readonly {
-    readonly title: string;
-    readonly traits: string;
+    readonly title: Said;
+    readonly traits: Said;
     readonly places: readonly PlaceView[];
   }[];
 }

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
+
 import type { Comparison } from "../src/report/compare.js";
+import type { Language } from "../src/words.js";
 import { viewCompare } from "./compare-view.js";
 import { loadStyle, loadTemplate } from "./template.js";
 
@@ -8,7 +10,7 @@ import { loadStyle, loadTemplate } from "./template.js";
  *
  * @example await renderComparePage(comparison) // "<!doctype html>..."
  */
-export async function renderComparePage(comparison: Comparison): Promise<string> {
+export async function renderComparePage(comparison: Comparison, language: Language = "en"): Promise<string> {
   const [template, style] = await Promise.all([loadTemplate("compare", "check"), loadStyle()]);
-  return template(viewCompare(comparison, style));
+  return template(viewCompare(comparison, style), language);
 }

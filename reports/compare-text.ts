@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // What the terminal says of two fingerings: one screen, the answer first, where the page lies last.
+
 import type { Comparison } from "../src/report/compare.js";
+import { inWords, type Language, type Said } from "../src/words.js";
 import { costWords, sideWords, signed } from "./compare-words.js";
 
 /** At most so many rules and places are named; the page has all. */
@@ -16,9 +18,10 @@ const LINE_WIDTH = 400;
 export function compareSummary(
   comparison: Comparison,
   written: { readonly report: string | null; readonly json: string | null },
+  language: Language = "en",
 ): string {
   const { json, sentence } = comparison;
-  const lines = [
+  const lines: readonly Said[] = [
     json.score.title ?? json.score.file,
     sentence,
     ...(json.deciding === null ? [] : [json.deciding.sentence]),
@@ -30,7 +33,7 @@ export function compareSummary(
     ...(written.report !== null && written.report !== "-" ? [`Page: ${written.report}`] : []),
     ...(written.json !== null && written.json !== "-" ? [`JSON: ${written.json}`] : []),
   ];
-  return `${lines.map(clipped).join("\n")}\n`;
+  return `${lines.map((line) => clipped(inWords(line, language))).join("\n")}\n`;
 }
 
 const clipped = (line: string): string =>

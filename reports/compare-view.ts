@@ -4,6 +4,7 @@
 import type { ChangeJson, DifferenceJson } from "../src/report/change-json.js";
 import type { CompareJson, Comparison } from "../src/report/compare.js";
 import type { CostJson } from "../src/report.js";
+import type { Said } from "../src/words.js";
 import { anchor } from "./anchors.js";
 import { amountWords, costWords, sideWords, signed } from "./compare-words.js";
 import { type HeadView, viewHead } from "./head.js";
@@ -12,7 +13,7 @@ import { count, number } from "./words.js";
 
 interface ChangeView {
   readonly href: string;
-  readonly place: string;
+  readonly place: Said;
   readonly words: string;
   readonly decides: boolean;
   /** it is called so; where what decides is spread over the melody it is not */
@@ -29,18 +30,18 @@ export interface CompareView {
   readonly style: OwnMarkup;
   readonly head: HeadView;
   readonly answer: {
-    readonly sentence: string;
+    readonly sentence: Said;
     /** empty where both cost the same */
-    readonly deciding: string;
+    readonly deciding: Said;
     readonly sides: readonly {
       readonly letter: string;
-      readonly what: string;
+      readonly what: Said;
       readonly total: string;
       readonly setting: string;
     }[];
   };
   readonly changes: {
-    readonly lead: string;
+    readonly lead: Said;
     readonly shown: readonly ChangeView[];
     readonly folded: readonly ChangeView[];
     readonly foldedLabel: string;
@@ -58,7 +59,7 @@ export interface CompareView {
   }[];
   readonly rules: {
     readonly rows: readonly {
-      readonly title: string;
+      readonly title: Said;
       readonly a: string;
       readonly b: string;
       readonly difference: string;
@@ -139,7 +140,7 @@ function viewChange(change: ChangeJson, { json, spread }: Comparison): ChangeVie
   return {
     href: first === undefined ? "#notes" : `#${anchor("note", first.id)}`,
     place,
-    words: sentence.slice(`${place}: `.length),
+    words: String(sentence).slice(`${place}: `.length),
     decides: isDeciding(change, json),
     tagged: !spread && isDeciding(change, json),
   };

@@ -1,13 +1,14 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The strings of a setting against the melody's range, as lines and points for a template.
 import type { FitEntry } from "../src/report/fit.js";
+import type { Said } from "../src/words.js";
 
 /** Pitch runs to the right; all pictures of a page share one scale. */
 export interface PictureView {
   readonly width: number;
   readonly height: number;
   /** what it shows, for those who do not see it */
-  readonly title: string;
+  readonly title: Said;
   readonly description: string;
   readonly id: string;
   readonly band: { readonly x: number; readonly width: number };

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // What the terminal says of the ranked settings: the answer, the table, the command to go on with, where the page lies.
+
 import type { Fit, FitEntry } from "../src/report/fit.js";
+import { inWords, type Language, type Said } from "../src/words.js";
 import { type Again, checkWords, commandWords } from "./fit-words.js";
 
 /**
@@ -12,9 +14,10 @@ export function fitSummary(
   fit: Fit,
   again: Again,
   written: { readonly report: string | null; readonly json: string | null },
+  language: Language = "en",
 ): string {
   const [first] = fit.entries;
-  const lines = [
+  const lines: readonly Said[] = [
     fit.json.score.title ?? fit.json.score.file,
     [fit.sentence, fit.beside].filter((words) => words !== "").join(" "),
     fit.how[0] as string,
@@ -24,7 +27,7 @@ export function fitSummary(
     ...(written.report !== null && written.report !== "-" ? [`Page: ${written.report}`] : []),
     ...(written.json !== null && written.json !== "-" ? [`JSON: ${written.json}`] : []),
   ];
-  return `${lines.join("\n")}\n`;
+  return `${lines.map((line) => inWords(line, language)).join("\n")}\n`;
 }
 
 const HEAD = ["", "tuning", "moved", "key", "left out", "effort", "a note", "open", "on hui", "off scale"];
@@ -53,7 +56,7 @@ function cells({ json, transposition }: FitEntry): readonly string[] {
   const moved = octaveMoves.length === 0 ? transposition : `${transposition}*`;
   return [
     rank === null ? "-" : String(rank),
-    ...[tuning, moved, key, String(total.blocked)],
+    ...[tuning, String(moved), key, String(total.blocked)],
     ...[total.effort, effortPerNote].map((value) => value.toFixed(2)),
     ...[openNotes, notesOnHui, offPattern].map(String),
   ];

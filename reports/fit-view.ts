@@ -2,6 +2,7 @@
 // The view of `huipath fit`: the ranked settings as the templates print them. Plain data, every key there.
 
 import type { Fit, FitEntry } from "../src/report/fit.js";
+import type { Said } from "../src/words.js";
 import { type PictureView, pictureOf, type Span, spanOf } from "./fit-picture.js";
 import { type Again, checkWords, commandWords, totalWords } from "./fit-words.js";
 import { type HeadView, viewHead } from "./head.js";
@@ -13,14 +14,14 @@ interface EntryView {
   readonly id: string;
   /** "1"; empty where the rank is not known */
   readonly rank: string;
-  readonly title: string;
+  readonly title: Said;
   readonly characters: string;
-  readonly transposition: string;
+  readonly transposition: Said;
   readonly key: string;
   readonly total: string;
   readonly perNote: string;
   readonly blocked: boolean;
-  readonly reasons: readonly string[];
+  readonly reasons: readonly Said[];
   readonly command: readonly string[];
   readonly octaves: boolean;
   readonly picture: PictureView;
@@ -30,8 +31,8 @@ interface EntryView {
 interface RowView {
   readonly href: string;
   readonly rank: string;
-  readonly title: string;
-  readonly transposition: string;
+  readonly title: Said;
+  readonly transposition: Said;
   readonly key: string;
   /** empty where every setting shown can be played */
   readonly blocked: string;
@@ -48,7 +49,7 @@ export interface FitView {
   readonly style: OwnMarkup;
   readonly head: HeadView;
   readonly answer: {
-    readonly sentence: string;
+    readonly sentence: Said;
     /** empty where there is nothing to compare it with */
     readonly beside: string;
     readonly cautions: readonly string[];
@@ -69,7 +70,7 @@ export interface FitView {
   readonly written: EntryView;
   readonly settings: {
     readonly rows: readonly { readonly name: string; readonly value: string }[];
-    readonly how: readonly string[];
+    readonly how: readonly Said[];
   };
 }
 

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The rule book with the handbook's tables as a plain value: what `huipath guide --format json` prints, and what page and Markdown are made from.
+
 import type { Hand } from "../src/model/setting.js";
 import type { Example, LocalRuleBody, Parameter, Rule, RuleKind, Severity } from "../src/rule/types.js";
+import { inLanguage, inWords } from "../src/words.js";
 import { type HandbookJson, handbookJson } from "./handbook/json.js";
 import { KINDS } from "./words.js";
 
@@ -113,7 +115,8 @@ export function guideJson(source: GuideSource): GuideJson {
 }
 
 function ruleJson(rule: Rule, { byCharge }: GuideSource): GuideRuleJson {
-  const { id, kind, title, principle, why, whenRight, remedy, reach, unit, sources } = rule;
+  const { id, kind, reach, unit, sources } = rule;
+  const { title, principle, why, whenRight, remedy } = inLanguage(wordsOf(rule), "en");
   return {
     id,
     kind,
@@ -125,10 +128,19 @@ function ruleJson(rule: Rule, { byCharge }: GuideSource): GuideRuleJson {
     reach,
     unit,
     reporting: rule.reach === "passage" ? null : reporting(rule, byCharge),
-    parameters: Object.entries(rule.parameters).map(([name, parameter]) => ({ name, ...parameter })),
+    parameters: Object.entries(rule.parameters).map(([name, parameter]) => ({
+      name,
+      ...parameter,
+      doc: inWords(parameter.doc, "en"),
+    })),
     sources,
     examples: rule.examples.map(exampleJson),
   };
+}
+
+/** The words of a rule that the guide prints. */
+function wordsOf({ title, principle, why, whenRight, remedy }: Rule) {
+  return { title, principle, why, whenRight, remedy };
 }
 
 function reporting(body: LocalRuleBody, byCharge: GuideSource["byCharge"]): ReportingJson {
@@ -145,7 +157,7 @@ function reporting(body: LocalRuleBody, byCharge: GuideSource["byCharge"]): Repo
 
 function exampleJson(example: Example): ExampleJson {
   return {
-    shows: example.shows,
+    shows: inWords(example.shows, "en"),
     kind: example.kind,
     melody: example.melody,
     tempo: example.tempo === undefined ? 60 : example.tempo,

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The guide as one HTML page.
+
 import type { Severity } from "../src/rule/types.js";
+import type { Language } from "../src/words.js";
 import { anchor } from "./anchors.js";
 import { exampleNotes, secondVoice } from "./guide-example.js";
 import type { ExampleJson, GuideJson, GuideRuleJson } from "./guide-json.js";
@@ -30,25 +32,28 @@ import { count } from "./words.js";
  *
  * @example await renderGuidePage(guideJson(source)) // "<!doctype html>..."
  */
-export async function renderGuidePage(guide: GuideJson): Promise<string> {
+export async function renderGuidePage(guide: GuideJson, language: Language = "en"): Promise<string> {
   const [template, style] = await Promise.all([loadTemplate("guide"), loadStyle()]);
   const { tool } = guide;
-  return template({
-    style,
-    tool: `${tool.name} ${tool.version}`,
-    hand: { name: guide.hand.name, words: handWords(guide.hand), rows: handRows(guide.hand) },
-    rules: count(guide.rules.length, "rule"),
-    strain: STRAIN_WORDS,
-    about: [...ABOUT_WORDS, chargeWords(guide)].filter((words) => words !== ""),
-    groups: groups(guide).map(({ kind, title, about, rules }) => ({
-      id: `group-${kind}`,
-      title,
-      about,
-      rules: rules.map(ruleView),
-    })),
-    sections: handbookSections(guide.handbook).map((section) => sectionView(section, guide)),
-    terms: allTerms(),
-  });
+  return template(
+    {
+      style,
+      tool: `${tool.name} ${tool.version}`,
+      hand: { name: guide.hand.name, words: handWords(guide.hand), rows: handRows(guide.hand) },
+      rules: count(guide.rules.length, "rule"),
+      strain: STRAIN_WORDS,
+      about: [...ABOUT_WORDS, chargeWords(guide)].filter((words) => words !== ""),
+      groups: groups(guide).map(({ kind, title, about, rules }) => ({
+        id: `group-${kind}`,
+        title,
+        about,
+        rules: rules.map(ruleView),
+      })),
+      sections: handbookSections(guide.handbook).map((section) => sectionView(section, guide)),
+      terms: allTerms(),
+    },
+    language,
+  );
 }
 
 /** A section of tables, ready for the template; the range has its chart. */

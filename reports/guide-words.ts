@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The words of the guide that depend on a value, shared by the page and the Markdown.
+import type { Said } from "../src/words.js";
 import type { Hand } from "../src/model/setting.js";
 import type { GuideJson, GuideRuleJson, ParameterJson, StepJson } from "./guide-json.js";
 import { KINDS, number, SEVERITY_WORD } from "./words.js";
@@ -130,8 +131,8 @@ export function findingWords(find: GuideRuleJson["examples"][number]["finds"][nu
 /** The groups that have rules, in the order of the report. */
 export function groups(guide: GuideJson): readonly {
   readonly kind: string;
-  readonly title: string;
-  readonly about: string;
+  readonly title: Said;
+  readonly about: Said;
   readonly rules: readonly GuideRuleJson[];
 }[] {
   return KINDS.map((group) => ({ ...group, rules: guide.rules.filter((rule) => rule.kind === group.kind) })).filter(

@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 import type { Score } from "../src/model/score.js";
+import type { Said } from "../src/words.js";
 
 /** The top of a page: what it is about, and what made it. */
 export interface HeadView {
-  readonly title: string;
+  readonly title: Said;
   readonly creator: string;
-  readonly facts: readonly string[];
+  readonly facts: readonly Said[];
   readonly tool: string;
 }
 

@@ -11,7 +11,7 @@ export function ruleTable(rules: readonly RuleProse[]): string {
   const rows = KINDS.flatMap(({ kind, title }) =>
     rules
       .filter((rule) => rule.kind === kind)
-      .map((rule) => row([title, `\`${rule.id}\``, rule.title, rule.principle])),
+      .map((rule) => row([String(title), `\`${rule.id}\``, String(rule.title), String(rule.principle)])),
   );
   return [row(["group", "rule", "what it is about", "the principle"]), "| --- | --- | --- | --- |", ...rows].join("\n");
 }

@@ -2,6 +2,7 @@
 // What the terminal says: one screen, the verdict first, where the report lies last.
 
 import type { CheckJson, FindingJson, Report } from "../src/report.js";
+import { inWords, type Language } from "../src/words.js";
 import { tasteSentences } from "./check-taste.js";
 import { wayTitle, wayTraits } from "./check-ways.js";
 import { wishSentences } from "./wish-words.js";
@@ -21,7 +22,7 @@ const NAMED_FINDINGS = 6;
 const LINE_WIDTH = 200;
 
 /** The summary of `huipath check`. */
-export function checkSummary(report: Report, written: Written): string {
+export function checkSummary(report: Report, written: Written, language: Language = "en"): string {
   const { json } = report;
   const figures = report.figures.map((figure) => `${figure.value} ${figure.label}`).join(", ");
   const { total } = json.fingering;
@@ -44,7 +45,7 @@ export function checkSummary(report: Report, written: Written): string {
       : []),
   ];
   const lines = [
-    ...said.map(cut),
+    ...said.map((one) => cut(inWords(one, language))),
     ...(written.report !== null && written.report !== "-" ? [`Report: ${written.report}`] : []),
     ...(written.json !== null && written.json !== "-" ? [`JSON: ${written.json}`] : []),
     ...(written.score !== null && written.score !== "-" ? [`Annotated score: ${written.score}`] : []),

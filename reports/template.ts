@@ -1,18 +1,27 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Loads a folder of Handlebars templates. Strict: a name that the view lacks is an error, every text is escaped.
+
 import { readdir, readFile } from "node:fs/promises";
 import Handlebars from "handlebars";
+import { inLanguage, LANGUAGES, type Language } from "../src/words.js";
 
 /** Markup that huipath made itself and that may go into a page unescaped. Never made from a text of the score. */
 export class OwnMarkup {
   constructor(readonly markup: string) {}
 }
 
-/** The only helpers that templates may call, besides if, unless, each, with and lookup. */
-export const HELPERS = { own: true } as const;
+/**
+ * The only helpers that templates may call, besides if, unless, each, with and lookup: `own` prints markup of our own;
+ * `say` prints one of its two texts, English or Chinese; the blocks `en` and `zh` stand side by side where a text holds
+ * markup or values, and one of them is printed. `language` is the tag of the page.
+ */
+export const HELPERS = { own: true, say: true, en: true, zh: true, language: true } as const;
 
-/** Renders a view, a plain value whose keys are all there. */
-export type Template = (view: object) => string;
+/** How each language is tagged in a page. */
+const TAGS: Readonly<Record<Language, string>> = { en: "en", zh: "zh-Hans" };
+
+/** Renders a view, a plain value whose keys are all there, in one language. */
+export type Template = (view: object, language: Language) => string;
 
 /**
  * Loads `page.hbs` of a folder with all other templates of the folder as partials by file name.
@@ -27,6 +36,14 @@ export async function loadTemplate(folder: string, lender?: string): Promise<Tem
     if (!(value instanceof OwnMarkup)) throw new TypeError("the helper own takes markup made by huipath only");
     return new Handlebars.SafeString(value.markup);
   });
+  for (const language of LANGUAGES)
+    handlebars.registerHelper(language, function (this: object, options: Handlebars.HelperOptions) {
+      return options.data.language === language ? options.fn(this) : "";
+    });
+  handlebars.registerHelper("say", (en: string, zh: string, options: Handlebars.HelperOptions) =>
+    options.data.language === "zh" ? zh : en,
+  );
+  handlebars.registerHelper("language", (options: Handlebars.HelperOptions) => TAGS[options.data.language as Language]);
   const options = { strict: true, knownHelpersOnly: true, knownHelpers: HELPERS };
   const templates = new Map<string, Handlebars.TemplateDelegate<object>>();
   for (const one of [...(lender === undefined ? [] : [lender]), folder])
@@ -37,7 +54,7 @@ export async function loadTemplate(folder: string, lender?: string): Promise<Tem
     }
   const page = templates.get("page");
   if (page === undefined) throw new Error(`no page.hbs in reports/${folder}`);
-  return (view) => page(view);
+  return (view, language) => page(inLanguage(view, language), { data: { language } });
 }
 
 /** The templates of a folder by name. */

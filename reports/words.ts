@@ -2,6 +2,7 @@
 // The words of the report page that depend on a value: labels of severities and groups, numbers with their units.
 import type { RuleKind } from "../src/report.js";
 import type { Severity } from "../src/rule/types.js";
+import type { Said } from "../src/words.js";
 
 /** A severity in plain words, worst first. The key also names its shape and colour. */
 export const SEVERITY_WORD: Readonly<Record<Severity, string>> = {
@@ -21,7 +22,7 @@ export const SEVERITY_PLACES: Readonly<Record<Severity, string>> = {
 export const WORST_FIRST: readonly Severity[] = ["blocker", "problem", "caution", "note"];
 
 /** What a group of rules is about, in the order of the page. */
-export const KINDS: readonly { readonly kind: RuleKind; readonly title: string; readonly about: string }[] = [
+export const KINDS: readonly { readonly kind: RuleKind; readonly title: Said; readonly about: string }[] = [
   { kind: "range", title: "Range", about: "What lies on the strings, and what does not." },
   { kind: "intonation", title: "Intonation", about: "What would sound out of tune." },
   { kind: "idiom", title: "Idiom", about: "What sounds like the guqin, and what works against it." },

@@ -6,6 +6,7 @@ import type { CertificateJson } from "./report/certificate.js";
 import type { ChangeJson } from "./report/change-json.js";
 import type { SettingJson } from "./report/setting.js";
 import type { RuleKind, Severity } from "./rule/types.js";
+import type { Said } from "./words.js";
 
 export type { RuleKind, SettingJson };
 
@@ -26,7 +27,7 @@ export interface CheckJson {
     readonly tempoAssumed: boolean;
   };
   readonly setting: SettingJson;
-  readonly verdict: { readonly playable: boolean; readonly sentence: string };
+  readonly verdict: { readonly playable: boolean; readonly sentence: Said };
   readonly fingering: {
     readonly source: "submitted" | "completed" | "searched";
     readonly total: CostJson;
@@ -44,7 +45,7 @@ export interface CheckJson {
   };
   readonly findings: readonly FindingJson[];
   readonly tallies: readonly TallyJson[];
-  readonly unread: readonly { readonly bar: string | null; readonly what: string }[];
+  readonly unread: readonly { readonly bar: string | null; readonly what: Said }[];
 }
 
 /** What the search was to make small: the sum of all charges, or the largest single one. */
@@ -59,7 +60,7 @@ export interface ObjectiveJson {
 /** One of several fingerings that differ. */
 export interface WayJson extends BetterJson {
   /** what sets it apart from the first */
-  readonly traits: readonly string[];
+  readonly traits: readonly Said[];
   /** the share of its notes that lie elsewhere than in the first */
   readonly elsewhere: number;
 }
@@ -97,7 +98,7 @@ export interface WrittenTasteJson {
   readonly weights: readonly WeightJson[];
   /** another way that costs more under no rule and less under these; null where none was found, or none was looked for */
   readonly dominated: { readonly rules: readonly string[]; readonly changes: BetterJson["changes"] } | null;
-  readonly sentence: string;
+  readonly sentence: Said;
   /** how often a best line was searched */
   readonly rounds: number;
 }
@@ -105,7 +106,7 @@ export interface WrittenTasteJson {
 /** What is played another way when one rule weighs something else. */
 export interface FlipJson extends WeightJson {
   readonly changes: BetterJson["changes"];
-  readonly sentence: string;
+  readonly sentence: Said;
 }
 
 /** A line that costs less than the written one, by some changes of it. */
@@ -182,9 +183,9 @@ export interface FindingJson extends CostJson {
   readonly measured: number | null;
   readonly limit: number | null;
   readonly unit: string | null;
-  readonly message: string;
+  readonly message: Said;
   /** the change that takes the finding away; null where none was found or none was looked for */
-  readonly remedy: { readonly text: string; readonly blockedAfter: number; readonly effortAfter: number } | null;
+  readonly remedy: { readonly text: Said; readonly blockedAfter: number; readonly effortAfter: number } | null;
   /** every other fingering of the place was searched and none avoids the finding: a remedy then changes the music */
   readonly unavoidable: boolean;
   readonly reason: string | null;
@@ -209,11 +210,11 @@ export interface TallyJson {
 export interface RuleText {
   readonly id: string;
   readonly kind: RuleKind;
-  readonly title: string;
-  readonly principle: string;
-  readonly why: string;
-  readonly whenRight: string;
-  readonly remedy: string;
+  readonly title: Said;
+  readonly principle: Said;
+  readonly why: Said;
+  readonly whenRight: Said;
+  readonly remedy: Said;
 }
 
 /** One scale tone's places on one string, with how often this melody stops there. */
@@ -246,8 +247,8 @@ export interface PositionTable {
 
 /** A number of the summary with its plain words. */
 export interface KeyFigure {
-  readonly value: string;
-  readonly label: string;
+  readonly value: Said;
+  readonly label: Said;
 }
 
 /** All that a page says about one score. */
@@ -261,26 +262,26 @@ export interface Report {
   readonly tuning: {
     readonly title: string;
     readonly characters: string;
-    readonly change: string;
-    readonly note: string | null;
+    readonly change: Said;
+    readonly note: Said | null;
   };
   /** such as "a fifth lower"; "as written" */
-  readonly transposition: string;
+  readonly transposition: Said;
   /** the few numbers behind the verdict, in the order they are to be read */
   readonly figures: readonly KeyFigure[];
   /** assumptions made, one sentence each */
-  readonly assumptions: readonly string[];
+  readonly assumptions: readonly Said[];
   readonly table: PositionTable;
   /** bill summed by rule, dearest first */
   readonly costByRule: readonly {
     readonly rule: string;
-    readonly title: string;
+    readonly title: Said;
     readonly places: number;
     readonly blocked: number;
     readonly effort: number;
   }[];
   /** plain reading of effort per note: "lies well" ... */
-  readonly reading: string;
+  readonly reading: Said;
   /** the proof that nothing costs less; null where it was not asked for */
   readonly certificate: CertificateJson | null;
 }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Whole outputs, compared to what was last looked at and accepted. `npm run bless` writes them anew.
+
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { expect, test } from "vitest";
 import { renderCheckPage } from "../reports/check-page.js";
@@ -7,6 +8,7 @@ import { checkSummary } from "../reports/summary.js";
 import { engraveReport } from "../src/engrave/music.js";
 import type { Report } from "../src/report.js";
 import { judge } from "../src/run/judge.js";
+import { inLanguage } from "../src/words.js";
 import { readMelody } from "./support/melodies.js";
 import { settingOf } from "./support/playing.js";
 
@@ -30,7 +32,7 @@ function compare(file: string, text: string): void {
 }
 
 test.each(["auld-lang-syne", "willow-bend", "two-bells", "lark-above-the-roof"])("%s as JSON", (name) => {
-  compare(`${name}.json`, `${JSON.stringify(reportOf(name).json, null, 1)}\n`);
+  compare(`${name}.json`, `${JSON.stringify(inLanguage(reportOf(name).json, "en"), null, 1)}\n`);
 });
 
 test.each(["market-morning", "rattling-shutters", "still-water"])("%s on the terminal", (name) => {

@@ -16,7 +16,7 @@ test("4.5 plucks a second for 11 s are named once", () => {
   const found = strain(52, 270);
   expect(found).toHaveLength(1);
   expect(found[0]?.notes).toHaveLength(52);
-  expect(found[0]?.message).toBe(
+  expect(String(found[0]?.message)).toBe(
     "For 11.3 s the right hand plucks 4.5 times a second without a pause (up to 4 a second can go on). This holds for the medium hand; pain is a reason to stop, and a teacher should judge the individual hand.",
   );
 });

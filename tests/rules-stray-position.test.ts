@@ -21,7 +21,7 @@ function melodyOn(gong: number, steps: readonly number[]): Score {
 
 function strays(tuning: Tuning, score: Score): readonly string[] {
   const { verdicts } = play(score, settingOf({ tuning: tuning.name }));
-  return verdicts.findings.filter(({ rule }) => rule === "stray-position").map(({ message }) => message);
+  return verdicts.findings.filter(({ rule }) => rule === "stray-position").map(({ message }) => String(message));
 }
 
 const NAMES = ["C", "Db", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B"];

@@ -50,7 +50,7 @@ describe.each(RULES.map(({ prose }) => [prose.id, prose] as const))("%s", (_, pr
       .map((finding) => [
         score.notes.findIndex((note) => note.id === finding.notes.at(-1)) + 1,
         finding.severity,
-        finding.message,
+        String(finding.message),
       ]);
     expect(found).toEqual(example.finds);
   });

@@ -72,11 +72,11 @@ function found({ findings, fingering, verdict }: CheckJson, run: Run): Omit<Run,
   expect(reasons.size, "one reason for all").toBeLessThanOrEqual(1);
   return {
     source: fingering.source,
-    sentence: verdict.sentence,
+    sentence: String(verdict.sentence),
     intended: open.flatMap((finding): Intended[] => {
       const fact = factOf(finding);
       const { rule, severity, message } = finding;
-      return fact === undefined ? [] : [{ at: placeOf(finding), rule, severity, says: message, fact }];
+      return fact === undefined ? [] : [{ at: placeOf(finding), rule, severity, says: String(message), fact }];
     }),
     beside: open.filter((one) => factOf(one) === undefined && one.severity !== "note").map(short),
     notes: open

@@ -13,6 +13,7 @@ import { addCost, type Cost, FREE } from "../rule/cost.js";
 import type { Explained, LocalRuleBody, PassageRule, Rule, RuleKind, Severity, Sight } from "../rule/types.js";
 import { PLAIN_WEIGHTING, type Weighting } from "../rule/weighting.js";
 import { type Charge, chargesOf, type Played } from "../search/charges.js";
+import { joined, type Said } from "../words.js";
 import { tracedToCauses } from "./causes.js";
 import { completedWords, isPartlyGiven } from "./completed.js";
 import { severityFor } from "./strict.js";
@@ -32,7 +33,7 @@ export interface Finding {
   readonly measured: number | null;
   readonly limit: number | null;
   readonly unit: string | null;
-  readonly message: string;
+  readonly message: Said;
   readonly cost: Cost;
   /** accepted: left alone on purpose, for the reason given */
   readonly status: "open" | "accepted";
@@ -145,8 +146,8 @@ function judge(rule: Rule & LocalRuleBody, charges: readonly Charge[], played: P
     const { measured, limit, notes, cost } = charge;
     const { from, at } = charge;
     const told = rule.message(sightOf(charge, played));
-    const quoted = [from ?? at, at].filter((one) => partly && told.includes(readingAt(played, one) || "\n"));
-    const message = told + completedWords(quoted, played);
+    const quoted = [from ?? at, at].filter((one) => partly && String(told).includes(readingAt(played, one) || "\n"));
+    const message = joined([told, completedWords(quoted, played)]);
     const base = {
       rule: rule.id,
       kind: rule.kind,

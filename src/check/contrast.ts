@@ -1,11 +1,13 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Two ways to play the same notes, taken apart: what the second saves and what it costs, by rule, by note and by passage.
+
 import type { Moment, MomentNote } from "../model/moments.js";
 import type { Left, Right } from "../model/playing.js";
 import { BLOCK, type Cost, FREE } from "../rule/cost.js";
 import type { Rule } from "../rule/types.js";
 import type { Weighting } from "../rule/weighting.js";
 import { type Charge, chargesOf, type Played } from "../search/charges.js";
+import type { Said } from "../words.js";
 import { readingAt, readingOf } from "./check.js";
 
 /** One cost minus another: both parts are whole, and may be negative. Effort in thousandths of a spare move. */
@@ -45,7 +47,7 @@ export interface NoteContrast extends NotePlace {
 export interface Share {
   readonly rule: string;
   /** a few words for what the rule is about, see `RuleProse.topic` */
-  readonly topic: string;
+  readonly topic: Said;
   readonly difference: Difference;
   /** notes that it charges otherwise, in order of time */
   readonly notes: readonly NotePlace[];
@@ -143,7 +145,7 @@ export function contrast(a: Billed, b: Billed): Contrast {
 interface Entry extends NotePlace {
   readonly side: "a" | "b";
   readonly rule: string;
-  readonly topic: string;
+  readonly topic: Said;
   readonly cost: Cost;
 }
 
@@ -189,7 +191,7 @@ const size = (difference: Difference): number => Math.abs(weightOf(difference));
 /** What one rule charges at one note, on both sides. */
 interface Cell extends NotePlace {
   readonly rule: string;
-  readonly topic: string;
+  readonly topic: Said;
   readonly a: Cost;
   readonly b: Cost;
 }

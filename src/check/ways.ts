@@ -8,6 +8,7 @@ import type { Weighting } from "../rule/weighting.js";
 import { chargesOf, type Played, playedBy, totalOf } from "../search/charges.js";
 import type { Toll } from "../search/moves.js";
 import type { Searched } from "../search/solve.js";
+import type { Said } from "../words.js";
 import { contrastOf, type Run } from "./contrast.js";
 import { placeName } from "./place-name.js";
 import { traitsOf } from "./traits.js";
@@ -19,7 +20,7 @@ export interface Way {
   /** moments that lie elsewhere than in the first way, as a share of all */
   readonly elsewhere: number;
   /** what sets it apart from the first way, in words; empty for the first */
-  readonly traits: readonly string[];
+  readonly traits: readonly Said[];
   /** where it parts from the first way, with what each place saves and costs */
   readonly runs: readonly Run[];
 }

@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // One melody as it stands in a score: one part, one voice, exact time.
+
+import type { Said } from "../words.js";
 import type { GivenFingering } from "./fingering.js";
+import type { LeftOutLine, LineChoice } from "./line-choice.js";
 import type { Pitch } from "./pitch.js";
 import type { Quarters } from "./time.js";
 
@@ -114,7 +117,7 @@ export interface ScoreNote {
 export interface Unread {
   /** printed label; null for the whole score */
   readonly bar: string | null;
-  readonly what: string;
+  readonly what: Said;
 }
 
 /**
@@ -177,8 +180,9 @@ export interface Score {
   readonly slurs: readonly Slur[];
   /** in order of their ends */
   readonly wedges: readonly Wedge[];
-  /** parts and voices that were left out, with how many notes they hold */
-  readonly leftOut: readonly { readonly part: string; readonly voice: string | null; readonly notes: number }[];
+  /** how this line came to be read; null where there was nothing to choose, or the call chose */
+  readonly choice: LineChoice | null;
+  readonly leftOut: readonly LeftOutLine[];
   readonly oddMarks: readonly OddMark[];
   /** how `<string>` was counted */
   readonly stringNumbers: StringNumbers;

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // What two fingerings differ in, as a shape: the page's values are made of it.
+import type { Said } from "../words.js";
 
 /** One cost minus another; both parts may be negative. Effort in spare moves, thousandths as a decimal. */
 export interface DifferenceJson {
@@ -26,7 +27,7 @@ export interface ChangeJson {
   readonly saves: readonly ShareJson[];
   readonly costs: readonly ShareJson[];
   /** where the notes lie that are played another way: "Bar 2, beats 1 to 3" */
-  readonly place: string;
+  readonly place: Said;
   /** begins with the place and a colon */
-  readonly sentence: string;
+  readonly sentence: Said;
 }

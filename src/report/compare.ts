@@ -9,6 +9,7 @@ import type { Setting } from "../model/setting.js";
 import { transpositionWords } from "../model/transposition-words.js";
 import type { CheckJson, CostJson } from "../report.js";
 import type { Rule } from "../rule/types.js";
+import type { Said } from "../words.js";
 import type { ChangeJson, DifferenceJson } from "./change-json.js";
 import { changeEntries, differenceJson } from "./changes.js";
 import { answerSentence, decidingSentence, isSpread } from "./compare-words.js";
@@ -66,7 +67,7 @@ export interface CompareJson {
     readonly fromBar: string;
     readonly toBar: string;
     readonly difference: DifferenceJson;
-    readonly sentence: string;
+    readonly sentence: Said;
   } | null;
 }
 
@@ -87,7 +88,7 @@ export interface Comparison {
   /** A's melody; ids equal those of the JSON */
   readonly score: Score;
   /** the answer in one sentence */
-  readonly sentence: string;
+  readonly sentence: Said;
   /** what each side was read and judged with, row by row */
   readonly settings: readonly {
     readonly name: string;
@@ -97,7 +98,7 @@ export interface Comparison {
   /** pitches as printed, of the notes in `json.notes` */
   readonly pitches: readonly string[];
   /** titles of rules by id */
-  readonly titles: ReadonlyMap<string, string>;
+  readonly titles: ReadonlyMap<string, Said>;
   /** no passage decides: what does is spread over most of the melody */
   readonly spread: boolean;
 }

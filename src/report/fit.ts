@@ -6,6 +6,7 @@ import type { StopComparison } from "../model/string-comparison.js";
 import type { Tuning } from "../model/tuning.js";
 import type { CheckJson, CostJson } from "../report.js";
 import type { Ranking } from "../search/ranking.js";
+import type { Said } from "../words.js";
 
 /** A tuning and transposition with its cheapest fingering, in numbers. */
 export interface FitSettingJson {
@@ -31,7 +32,7 @@ export interface FitSettingJson {
   /** strings that differ from the standard tuning */
   readonly retune: readonly Retuned[];
   /** plain sentences: what is good about it, and what is not */
-  readonly reasons: readonly string[];
+  readonly reasons: readonly Said[];
 }
 
 /** `--json` of `fit`. */
@@ -54,7 +55,7 @@ export interface FitEntry {
   readonly json: FitSettingJson;
   readonly tuning: Pick<Tuning, "title" | "characters" | "change" | "note" | "semitones">;
   /** such as "a fifth lower" */
-  readonly transposition: string;
+  readonly transposition: Said;
   /** MIDI note numbers of the outermost notes */
   readonly lowest: number;
   readonly highest: number;
@@ -65,11 +66,11 @@ export interface Fit {
   readonly json: FitJson;
   readonly score: Score;
   /** the answer in one sentence */
-  readonly sentence: string;
+  readonly sentence: Said;
   /** what it compares with: the best without retuning, the setting of the call; empty where that is the best itself */
   readonly beside: string;
   /** how the order came about, one sentence each */
-  readonly how: readonly string[];
+  readonly how: readonly Said[];
   /** what bears on the whole order and is easily missed, one sentence each */
   readonly cautions: readonly string[];
   /** one for each of `json.settings` */

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // A matter of taste, as JSON prints it: for whom a written fingering is the best, and what a slightly other taste changes.
+
 import type { ChangedNote } from "../check/comparison.js";
 import { GREATEST_FACTOR, LEAST_FACTOR } from "../check/cuts.js";
 import type { Flip } from "../check/flips.js";
@@ -7,6 +8,7 @@ import type { WrittenTaste } from "../check/taste.js";
 import type { ChangedWeight } from "../check/weighing.js";
 import type { FlipJson, NoteJson, TasteJson, WrittenTasteJson } from "../report.js";
 import type { Rule } from "../rule/types.js";
+import type { Said } from "../words.js";
 import { changedNotes } from "./changes.js";
 import { count } from "./wording.js";
 
@@ -98,11 +100,11 @@ function shareWords(share: number): string {
   return `${Math.round(share * 100) / 100} times the weight`;
 }
 
-function topicOf(rule: string, rules: readonly Rule[]): string {
+function topicOf(rule: string, rules: readonly Rule[]): Said {
   const found = rules.find(({ id }) => id === rule);
   return found?.topic ?? found?.title ?? rule;
 }
 
-function listed(parts: readonly string[]): string {
+function listed(parts: readonly Said[]): string {
   return parts.length < 2 ? parts.join("") : `${parts.slice(0, -1).join(", ")} and ${parts.at(-1)}`;
 }

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The sentences of the summary.
+
 import type { Severity } from "../rule/types.js";
+import type { Said } from "../words.js";
 
 /** "1 note", "3 notes". */
 export function count(n: number, one: string, many = `${one}s`): string {
@@ -31,7 +33,7 @@ export interface VerdictFacts {
   /** something was left alone on purpose */
   readonly meant: boolean;
   /** why the fingering does not fit as it is read, in words that follow "The fingering"; null where it is read as it was meant */
-  readonly cause: string | null;
+  readonly cause: Said | null;
 }
 
 /** The answer in one sentence. */

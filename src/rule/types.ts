@@ -6,6 +6,7 @@ import type { Moment, MomentNote } from "../model/moments.js";
 import type { HandGap, Left, Missing, Placed, Right, StrokeGap } from "../model/playing.js";
 import type { Score } from "../model/score.js";
 import type { Setting } from "../model/setting.js";
+import type { Said } from "../words.js";
 
 /** How much a finding weighs: note (worth knowing), caution (noticeable), problem (a player would ask), blocker (cannot be played). */
 export const SEVERITIES = ["note", "caution", "problem", "blocker"] as const;
@@ -32,14 +33,14 @@ export interface Parameter {
   readonly default: number | readonly number[];
   /** such as "cm", "spare moves", "plucks/s" */
   readonly unit: string;
-  readonly doc: string;
+  readonly doc: Said;
   readonly evidence: Evidence;
 }
 
 /** A tiny melody with its fingering, run as a test and shown in the guide. */
 export interface Example {
   /** what it shows, in a few words */
-  readonly shows: string;
+  readonly shows: Said;
   readonly kind: "passes" | "breaks" | "exception";
   /** notes, such as "G2 C2:2 (D3 F3)" */
   readonly melody: string;
@@ -66,16 +67,16 @@ export interface RuleProse {
   /** the failing state, or the principle where players think of it by name; equals the file's name */
   readonly id: string;
   readonly kind: RuleKind;
-  readonly title: string;
+  readonly title: Said;
   /** what a charge is about, in a few words that follow "saves 0.4 in ..."; every rule that may charge or block has them */
-  readonly topic?: string;
+  readonly topic?: Said;
   /** one or two sentences */
-  readonly principle: string;
-  readonly why: string;
+  readonly principle: Said;
+  readonly why: Said;
   /** when breaking it is right */
-  readonly whenRight: string;
+  readonly whenRight: Said;
   /** what to do about a finding, one sentence */
-  readonly remedy: string;
+  readonly remedy: Said;
   /**
    * what is computed about a finding; another fingering where left out, or nothing for a rule that sees the whole line.
    * Ways that leave the music as it is are tried first, the cheapest is named
@@ -124,7 +125,7 @@ interface LocalBody {
   /** severities by number: the last threshold passed counts. Without it the charge decides: 0.3 note, 0.6 caution, 1 problem */
   readonly severities?: readonly (readonly [threshold: number, severity: Severity])[];
   /** what the report says, one or two sentences with value, limit and unit */
-  readonly message: (sight: Sight) => string;
+  readonly message: (sight: Sight) => Said;
 }
 
 /** A left hand but for where it waits while nothing is stopped: that is a matter of moves. */
@@ -189,7 +190,7 @@ export interface PassageFinding {
   readonly severity: Severity;
   readonly measured: number | null;
   readonly limit: number | null;
-  readonly message: string;
+  readonly message: Said;
   /** the other findings that only follow from this one; left out where it explains none */
   readonly explains?: Explained;
 }
@@ -200,7 +201,7 @@ export interface Explained {
   readonly kinds: readonly RuleKind[];
   readonly notes: readonly string[];
   /** the cause in a few words that follow "The fingering", such as "is written for another tuning" */
-  readonly cause: string;
+  readonly cause: Said;
 }
 
 /** What a passage rule sees: everything. */

@@ -15,9 +15,9 @@ import { encodeText, packScore } from "../write/pack.js";
 import { spliced } from "../write/splice.js";
 import { type ReadCall, readCall, type ScoreCall } from "./input.js";
 import { judge, OBJECTIVES, type Wished } from "./judge.js";
-import { findHand, numberIn, oneOf } from "./options.js";
+import { findHand, languageOf, numberIn, oneOf } from "./options.js";
 import type { Outcome, Progress } from "./outcome.js";
-import { crashLines, deliver, guardOutputs, pagePath } from "./outputs.js";
+import { crashLines, deliver, guardOutputs, jsonText, pagePath } from "./outputs.js";
 
 /** Options of `check` as they were typed. */
 export interface CheckCall extends ScoreCall {
@@ -32,6 +32,8 @@ export interface CheckCall extends ScoreCall {
   readonly sameFigures?: string;
   readonly certificate?: string;
   readonly taste?: boolean;
+  /** language of the page, the summary and the JSON: `--lang` */
+  readonly lang?: string;
   readonly quiet?: boolean;
   readonly force?: boolean;
 }
@@ -46,6 +48,7 @@ const MOST_WAYS = 9;
  */
 export async function runCheck(call: CheckCall, version: string, progress: Progress = () => {}): Promise<Outcome> {
   const failOn = oneOf(call.failOn ?? "blocker", SEVERITIES, "--fail-on");
+  const language = languageOf(call.lang);
   const reportPath = call.report === "none" ? null : (call.report ?? pagePath(call.score, "report"));
   const wished = wishedBy(call);
   guardOutputs(
@@ -70,9 +73,9 @@ export async function runCheck(call: CheckCall, version: string, progress: Progr
       import("../engrave/music.js"),
       import("../../reports/check-page.js"),
     ]);
-    outputs.push({ path: reportPath, content: await renderCheckPage(report, await engraveReport(report)) });
+    outputs.push({ path: reportPath, content: await renderCheckPage(report, await engraveReport(report), language) });
   }
-  if (call.json !== undefined) outputs.push({ path: call.json, content: `${JSON.stringify(report.json)}\n` });
+  if (call.json !== undefined) outputs.push({ path: call.json, content: jsonText(report.json, language) });
   if (call.writeBrief !== undefined) outputs.push({ path: call.writeBrief, content: briefText(report) });
   if (call.annotated !== undefined) outputs.push(annotatedScore(call.annotated, read, report, setting));
   if (call.certificate !== undefined)
@@ -84,7 +87,7 @@ export async function runCheck(call: CheckCall, version: string, progress: Progr
     score: call.annotated ?? null,
     certificate: call.certificate ?? null,
   };
-  const summary = call.quiet ? "" : checkSummary(report, written);
+  const summary = call.quiet ? "" : checkSummary(report, written, language);
   return { code: exitCode(report.json, failOn), text: piped ?? summary, complaint: crashLines(crashedIn(report.json)) };
 }
 

@@ -10,8 +10,9 @@ import { chargesOf } from "../search/charges.js";
 import type { Output } from "../write/output.js";
 import { readCall, type ScoreCall } from "./input.js";
 import { type SearchedLine, searchLine } from "./judge.js";
+import { languageOf } from "./options.js";
 import type { Outcome, Progress } from "./outcome.js";
-import { crashLines, deliver, guardOutputs, pagePath } from "./outputs.js";
+import { crashLines, deliver, guardOutputs, jsonText, pagePath } from "./outputs.js";
 
 /** Options of `compare` as they were typed; those that end in B count for B alone, the others for both, `brief` for A. */
 export interface CompareCall extends ScoreCall {
@@ -26,6 +27,8 @@ export interface CompareCall extends ScoreCall {
   readonly briefB?: string;
   readonly report?: string;
   readonly json?: string;
+  /** language of the page, the summary and the JSON: `--lang` */
+  readonly lang?: string;
   readonly quiet?: boolean;
   readonly force?: boolean;
 }
@@ -47,17 +50,18 @@ const ONLY_B = {
  * @throws InputProblem before anything is written when the input or the call cannot be used, or the notes differ
  */
 export async function runCompare(call: CompareCall, version: string, progress: Progress = () => {}): Promise<Outcome> {
+  const language = languageOf(call.lang);
   const page = call.report === "none" ? null : (call.report ?? pagePath(call.score, "compare"));
   guardOutputs({ "--report": page, "--json": call.json }, inputsOf(call), call.force ?? false);
   const { comparison, crashed } = compareSides(call, version, progress);
   const outputs: Output[] = [];
   if (page !== null) {
     const { renderComparePage } = await import("../../reports/compare-page.js");
-    outputs.push({ path: page, content: await renderComparePage(comparison) });
+    outputs.push({ path: page, content: await renderComparePage(comparison, language) });
   }
-  if (call.json !== undefined) outputs.push({ path: call.json, content: `${JSON.stringify(comparison.json)}\n` });
+  if (call.json !== undefined) outputs.push({ path: call.json, content: jsonText(comparison.json, language) });
   const piped = await deliver(outputs);
-  const summary = call.quiet ? "" : compareSummary(comparison, { report: page, json: call.json ?? null });
+  const summary = call.quiet ? "" : compareSummary(comparison, { report: page, json: call.json ?? null }, language);
   return { code: crashed === "" ? 0 : 3, text: piped ?? summary, complaint: crashed };
 }
 

@@ -10,9 +10,9 @@ import type { Fit } from "../report/fit.js";
 import { rankSettings } from "../search/ranking.js";
 import type { Output } from "../write/output.js";
 import { readCall, type ScoreCall } from "./input.js";
-import { numberIn } from "./options.js";
+import { languageOf, numberIn } from "./options.js";
 import type { Outcome, Progress } from "./outcome.js";
-import { deliver, guardOutputs, pagePath } from "./outputs.js";
+import { deliver, guardOutputs, jsonText, pagePath } from "./outputs.js";
 import { contestOf } from "./settings.js";
 
 /** Options of `fit` as they were typed. */
@@ -24,6 +24,8 @@ export interface FitCall extends Omit<ScoreCall, "tuning" | "transpose"> {
   readonly top?: string;
   readonly report?: string;
   readonly json?: string;
+  /** language of the page, the summary and the JSON: `--lang` */
+  readonly lang?: string;
   readonly quiet?: boolean;
   readonly force?: boolean;
 }
@@ -38,18 +40,19 @@ const STEPS_TOLD = 10;
  * @throws InputProblem before anything is written when the input or the call cannot be used
  */
 export async function runFit(call: FitCall, version: string, progress: Progress = () => {}): Promise<Outcome> {
+  const language = languageOf(call.lang);
   const page = call.report === "none" ? null : (call.report ?? pagePath(call.score, "fit"));
   guardOutputs({ "--report": page, "--json": call.json }, [call.score, call.brief, call.hand], call.force ?? false);
   const fit = ranked(call, version, progress);
   const outputs: Output[] = [];
   if (page !== null) {
     const { renderFitPage } = await import("../../reports/fit-page.js");
-    outputs.push({ path: page, content: await renderFitPage(fit, againOf(call, basename)) });
+    outputs.push({ path: page, content: await renderFitPage(fit, againOf(call, basename), language) });
   }
-  if (call.json !== undefined) outputs.push({ path: call.json, content: `${JSON.stringify(fit.json)}\n` });
+  if (call.json !== undefined) outputs.push({ path: call.json, content: jsonText(fit.json, language) });
   const piped = await deliver(outputs);
   const written = { report: page, json: call.json ?? null };
-  const summary = call.quiet ? "" : fitSummary(fit, againOf(call), written);
+  const summary = call.quiet ? "" : fitSummary(fit, againOf(call), written, language);
   const playable = fit.json.settings[0]?.total.blocked === 0;
   return { code: playable ? 0 : 1, text: piped ?? summary, complaint: "" };
 }

@@ -29,6 +29,8 @@ export interface GuideCall {
   readonly format?: string;
   readonly output?: string;
   readonly hand?: string;
+  /** language of the handbook: `--lang` */
+  readonly lang?: string;
   readonly force?: boolean;
 }
 

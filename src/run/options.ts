@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Values of options that several commands share.
+
 import { readFileSync } from "node:fs";
 import { basename } from "node:path";
 import { HAND_NAMES, readHand, unknownHand } from "../../rules/hands.js";
@@ -8,6 +9,7 @@ import type { Score } from "../model/score.js";
 import type { Hand } from "../model/setting.js";
 import { InputProblem } from "../problem.js";
 import { readBytes } from "../read/file.js";
+import { LANGUAGES, type Language } from "../words.js";
 
 /** One of the known values. @throws InputProblem naming them all */
 export function oneOf<const T extends string>(text: string, known: readonly T[], option: string): T {
@@ -55,4 +57,9 @@ export function numberIn(
   if (value >= from && value <= to && (!whole || Number.isInteger(value))) return value;
   const wanted = `say a ${whole ? "whole " : ""}number from ${from} to ${to}`;
   throw new InputProblem("bad-number", option, `"${text}" does not fit`, wanted);
+}
+
+/** The language that reports are to be in; English where none is named. @throws InputProblem for one that is not known */
+export function languageOf(lang: string | undefined): Language {
+  return oneOf(lang ?? "en", LANGUAGES, "--lang");
 }

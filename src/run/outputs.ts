@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Where a command's outputs may go.
+
 import { basename, resolve } from "node:path";
 import { InputProblem } from "../problem.js";
+import { inLanguage, type Language } from "../words.js";
 import { checkOutputs, type Output, writeOutput } from "../write/output.js";
 
 /** The page's place when none is named: the score's name without its ending, in the working folder. */
@@ -55,4 +57,9 @@ export async function deliver(outputs: readonly Output[]): Promise<Output["conte
 /** What is said of rules that failed, by id. */
 export function crashLines(crashed: Iterable<readonly [rule: string, message: string]>): string {
   return [...crashed].map(([rule, message]) => `the rule ${rule} failed and was left out: ${message}\n`).join("");
+}
+
+/** A value as JSON on one line, its texts in one language. */
+export function jsonText(value: object, language: Language): string {
+  return `${JSON.stringify(inLanguage(value, language))}\n`;
 }

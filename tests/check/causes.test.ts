@@ -33,7 +33,7 @@ describe("places that fit an octave away", () => {
   test("lie higher where the melody was taken down for nothing", () => {
     const { findings } = play(shortScore("G2 A2 C3 F2", fingering), lowered()).verdicts;
     const cause = findings.find(({ rule }) => rule === "tuned-otherwise");
-    expect(cause?.message).toContain("sounds an octave higher: say transpose: 0 in the brief");
+    expect(String(cause?.message)).toContain("sounds an octave higher: say transpose: 0 in the brief");
   });
 });
 
@@ -44,7 +44,12 @@ describe("a knot that is meant", () => {
   const knotsUnder = (brief: Partial<Brief>) =>
     play(score, settingOf(), { ...NO_BRIEF, ...brief })
       .verdicts.findings.filter(({ rule }) => rule.startsWith("knot"))
-      .map(({ rule, status, reason: why, message }) => ({ rule, status, why, answer: message.split(". ").at(-1) }));
+      .map(({ rule, status, reason: why, message }) => ({
+        rule,
+        status,
+        why,
+        answer: String(message).split(". ").at(-1),
+      }));
 
   test("is left alone in a struggling passage, and listed", () => {
     const passages = [{ ...bar1, character: "struggling", reason, harmonics: false }] as const;

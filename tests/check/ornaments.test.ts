@@ -10,7 +10,7 @@ import { shortScore } from "../support/shorthand.js";
 const report = (melody: string, fingering: readonly string[]) =>
   judge(shortScore(melody, fingering), settingOf(), "0.0.0").json;
 const unread = (json: ReturnType<typeof report>) =>
-  json.findings.filter(({ rule }) => rule === "unread-fingering").map(({ message }) => message);
+  json.findings.filter(({ rule }) => rule === "unread-fingering").map(({ message }) => String(message));
 
 describe("an ornament", () => {
   test.each(ORNAMENTS)("%s is shown and changes nothing", (ornament) => {

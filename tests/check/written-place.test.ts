@@ -35,15 +35,15 @@ describe("a written 11 for 10.8", () => {
 
 test("a rule speaks of the place as written", () => {
   // B2 on string 4, a tone outside F-gong: usually 12.2 here with 12 as the hui beside it.
-  const [, stray] = ["ming 12.2 gou 4", "ming 12 gou 4"].map(
-    (form) => report("Bb2", [form]).findings.find(({ rule }) => rule === "stray-position")?.message,
+  const [, stray] = ["ming 12.2 gou 4", "ming 12 gou 4"].map((form) =>
+    String(report("Bb2", [form]).findings.find(({ rule }) => rule === "stray-position")?.message),
   );
   expect(stray).toMatch(/^12 on string 4 is Bb2/);
 });
 
 test("a harmonic is named by the harmonics of its string", () => {
   const { findings } = report("G3", ["fan 9 tiao 4"]);
-  expect(findings.find(({ rule }) => rule === "written-place-mismatch")?.message).toBe(
+  expect(String(findings.find(({ rule }) => rule === "written-place-mismatch")?.message)).toBe(
     "fan 9 tiao 4 sounds D4, not G3 (702 cents too high, where 25 are allowed). On string 4 G3 is the harmonic at hui 7; string 1 sounds it as the harmonic at hui 9.",
   );
 });
@@ -51,7 +51,7 @@ test("a harmonic is named by the harmonics of its string", () => {
 test("the intended place is named, and how grave it is", () => {
   const { findings } = report("G3", ["da 7.6 tiao 4"]);
   const [first] = findings.filter(({ rule }) => rule === "written-place-mismatch");
-  expect(first?.message).toBe(
+  expect(String(first?.message)).toBe(
     "da 7.6 tiao 4 sounds F3, not G3 (196 cents too low, where 25 are allowed). On string 4 G3 is at 7; string 5 sounds it at 7.6.",
   );
   expect(first?.severity).toBe("problem");

@@ -37,7 +37,7 @@ describe("the page of compare", () => {
     for (const note of notes) expect(html).toContain(`id="note-${note.id}"`);
     expect([...html.matchAll(/class="note-row/g)]).toHaveLength(notes.length);
     for (const { place, sentence } of changes)
-      expect(html.split(`${place}:</a>${sentence.slice(place.length + 1)}`)).toHaveLength(2);
+      expect(html.split(`${place}:</a>${String(sentence).slice(String(place).length + 1)}`)).toHaveLength(2);
   });
 
   it("folds the smaller places away and marks those that decide", () => {

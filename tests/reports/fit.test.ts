@@ -35,7 +35,7 @@ describe("the sample", () => {
   test("says what cannot be played and why", () => {
     const stuck = fit.json.settings.find(({ total, octaveMoves }) => total.blocked === 1 && octaveMoves.length === 0);
     const reasons = fit.json.settings.flatMap((setting) => setting.reasons);
-    expect(stuck?.reasons[0] ?? reasons.find((reason) => reason.includes("cannot be played"))).toMatch(
+    expect(stuck?.reasons[0] ?? reasons.find((reason) => String(reason).includes("cannot be played"))).toMatch(
       /^\d+ notes? cannot be played: \d+ above the highest sound of the board\.$/,
     );
   });
@@ -69,6 +69,6 @@ test("the page shows every setting, with a picture for each, and prints no text 
   const ids = [...page.matchAll(/\sid="([^"]+)"/g)].map((match) => match[1]);
   expect(new Set(ids).size).toBe(ids.length);
   for (const { reasons } of fit.json.settings)
-    for (const reason of reasons) expect(page).toContain(reason.replaceAll("'", "&#x27;"));
+    for (const reason of reasons) expect(page).toContain(String(reason).replaceAll("'", "&#x27;"));
   expect(page).toContain("Move the phrases named above by their octaves in the score first.");
 });

@@ -36,7 +36,7 @@ describe.each(RULES.map(({ prose }) => [prose.id, prose] as const))("%s", (id, p
   test("stands whole in the page, under its anchor", () => {
     expect(page.split(`id="rule-${id}"`)).toHaveLength(2);
     expect(page).toContain(`href="#rule-${id}"`);
-    for (const text of [...words, ...numbers, ...examples]) expect(page).toContain(escaped(text));
+    for (const text of [...words, ...numbers, ...examples]) expect(page).toContain(escaped(String(text)));
   });
 
   test("stands whole in the Markdown", () => {

@@ -8,11 +8,14 @@ import { viewCompare } from "../../reports/compare-view.js";
 import { viewFit } from "../../reports/fit-view.js";
 import { HELPERS, loadStyle, OwnMarkup } from "../../reports/template.js";
 import { engraveReport } from "../../src/engrave/music.js";
+import { LANGUAGES } from "../../src/words.js";
 import { sampleReport } from "./sample.js";
 import { sampleComparison } from "./sample-comparison.js";
 import { sampleFit } from "./sample-fit.js";
 
-const BLOCKS = ["if", "unless", "each", "with"];
+/** Blocks that print one language each; they change no context. */
+const LANGUAGE_BLOCKS: readonly string[] = LANGUAGES;
+const BLOCKS = ["if", "unless", "each", "with", ...LANGUAGE_BLOCKS];
 
 const folderOf = (name: string): URL => new URL(`../../reports/${name}/`, import.meta.url);
 
@@ -85,10 +88,10 @@ class NameCheck {
 
   private statement(statement: hbs.AST.Statement, contexts: Values, where: string): void {
     if (isMustache(statement)) {
-      const [first] = statement.params.length > 0 ? statement.params : [statement.path];
-      this.resolve(first, contexts, where);
-      if (statement.params.length > 0 && !Object.hasOwn(HELPERS, nameOf(statement.path)))
-        this.complaints.add(`${where}: no helper ${nameOf(statement.path)}`);
+      const helper = Object.hasOwn(HELPERS, nameOf(statement.path));
+      const values = helper || statement.params.length > 0 ? statement.params : [statement.path];
+      for (const value of values) this.resolve(value, contexts, where);
+      if (statement.params.length > 0 && !helper) this.complaints.add(`${where}: no helper ${nameOf(statement.path)}`);
     } else if (isPartial(statement)) {
       const [param] = statement.params;
       this.template(nameOf(statement.name), param === undefined ? contexts : this.resolve(param, contexts, where));

@@ -9,11 +9,12 @@ import type { Rule } from "../../rule/types.js";
 import type { Weighting } from "../../rule/weighting.js";
 import type { Played } from "../../search/charges.js";
 import type { Searched } from "../../search/solve.js";
+import type { Said } from "../../words.js";
 import type { Finding, Verdicts } from "../check.js";
 
 /** A change that removes a finding, and what the whole line costs after it. */
 export interface Remedy {
-  readonly text: string;
+  readonly text: Said;
   readonly after: Cost;
 }
 

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Whether a finding is still there after a change, and what a change makes worse.
+
 import { SEVERITIES, type Severity } from "../../rule/types.js";
 import { chargesOf, type Played } from "../../search/charges.js";
+import type { Said } from "../../words.js";
 import { check, type Finding, severityOf, type Verdicts } from "../check.js";
 import type { Remediable } from "./line.js";
 import { placeWords } from "./words.js";
@@ -107,6 +109,6 @@ export function oftenerWords(after: Verdicts, line: Remediable): string {
 
 const countOf = (rule: string, signs: readonly Sign[]): number => signs.filter((sign) => sign.rule === rule).length;
 
-function titleOf(rule: string, line: Remediable): string {
+function titleOf(rule: string, line: Remediable): Said {
   return line.rules.find(({ id }) => id === rule)?.title ?? rule;
 }

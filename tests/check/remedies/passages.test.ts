@@ -91,7 +91,10 @@ test("an open string that rings against its neighbour is stopped: what a search 
   // The second note keeps what is written where it does not sound the open string: it can only cost more.
   expect(remedy.after.effort).toBeGreaterThanOrEqual(cost.effort);
   const then = remedied(
-    shortScore(melody, [/, (\S+ \S+ \S+ \S+) instead of san gou 5/.exec(remedy.text)?.[1] ?? "", "ming 10 ti 3"]),
+    shortScore(melody, [
+      /, (\S+ \S+ \S+ \S+) instead of san gou 5/.exec(String(remedy.text))?.[1] ?? "",
+      "ming 10 ti 3",
+    ]),
   );
   expectKept(remedy, then, "clashing-resonance");
 });

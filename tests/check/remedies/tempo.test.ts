@@ -31,7 +31,7 @@ test("the slowest tempo at which a tone lasts, with the fingering that it must k
   const note = score.notes.find(({ bar }) => bar === 1)?.id as string;
   const remedy = remedyFor(line, "fading-note", note);
   const words = /^Play the melody no slower than (\d+) quarter notes a minute \(now 50\) with (.+) here\./;
-  const [, tempo, spoken = "-"] = words.exec(remedy.text) ?? [];
+  const [, tempo, spoken = "-"] = words.exec(String(remedy.text)) ?? [];
   const at = (quartersPerMinute: number, text: string) =>
     play({
       ...score,
@@ -63,14 +63,14 @@ test("every tempo that is named for a fast tune holds at its place when the tune
   const known = new Map<number, ReturnType<typeof play>>();
   let held = 0;
   for (const [finding, { remedy }] of line.tried) {
-    const tempo = Number(/no faster than (\d+) quarter/.exec(remedy?.text ?? "")?.[1]);
+    const tempo = Number(/no faster than (\d+) quarter/.exec(String(remedy?.text))?.[1]);
     if (remedy === null || Number.isNaN(tempo)) continue;
     const [mark] = score.tempos as [Score["tempos"][0]];
     const then = known.get(tempo) ?? play({ ...score, tempos: [{ ...mark, quartersPerMinute: tempo }] });
     known.set(tempo, then);
     const again = then.verdicts.findings.some(({ rule, place }) => rule === finding.rule && place === finding.place);
     // Where the best line at that tempo would break the rule again, the fingering that does not is named and costs more.
-    expect(again).toBe(/ with .+ here\./.test(remedy.text));
+    expect(again).toBe(/ with .+ here\./.test(String(remedy.text)));
     if (again) expect(remedy.after.effort).toBeGreaterThanOrEqual(then.verdicts.total.effort);
     else expect(then.verdicts.total).toEqual(remedy.after);
     held += 1;
