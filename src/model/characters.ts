@@ -1,0 +1,106 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// Readings and places in Chinese characters, simplified, as players say and write them (common practice, no source).
+import { phrase, type Said } from "../words.js";
+
+/** Digits from 0 to 10. */
+const DIGITS = "〇一二三四五六七八九十";
+/** Wai: outside hui 13, a whole tone above the open string. */
+const WAI = 13.1;
+
+const WORDS: Readonly<Record<string, string>> = {
+  ...{ san: "散", fan: "泛", shi: "食", zhong: "中", ming: "名", jie: "节", gui: "跪", chuo: "绰", zhu: "注" },
+  ...{ bo: "擘", pi: "劈", tuo: "托", mo: "抹", tiao: "挑", gou: "勾", ti: "剔", zhai: "摘", shang: "上", xia: "下" },
+  ...{ yan: "罨", qi: "起", dai: "带", zhua: "抓", qia: "掐", yin: "吟", nao: "猱", zhuang: "撞", dou: "逗" },
+  ...{ huan: "唤", cuo: "撮", xiao: "小", li: "历", gun: "滚", fu: "拂", lun: "轮", ban: "半", bei: "背", duan: "短" },
+  ...{ chang: "长", suo: "锁", die: "叠", juan: "蠲", ling: "铃", ru: "如", shuang: "双", tan: "弹", la: "剌" },
+  ...{ quan: "全", yuan: "圆", lou: "搂" },
+};
+
+/** Words of several syllables in which one syllable stands for another character than alone. */
+const TOGETHER: Readonly<Record<string, string>> = {
+  "quan fu": "全扶",
+  "ru yi": "如一",
+  "bo la": "拨剌",
+  "suo ling": "索铃",
+  "da yuan": "打圆",
+};
+
+const PLUCKED =
+  /^(?<entry>chuo |zhu )?(?:(?<open>san)|(?<harmonic>fan) (?<touched>[\d.]+)|(?<finger>da|shi|zhong|ming)(?<contact> jie| gui)? (?<place>[\d.]+)) (?<stroke>[a-z ]+?) (?<string>\d)(?: (?<last>\d))?(?<ornament> [a-z]+)?$/;
+const UNPLUCKED = /^(?<move>shang|xia|yan) (?<place>[\d.]+)(?<ornament> [a-z]+)?$/;
+
+/** A row of pinyin words in characters. */
+const spell = (words: string | undefined): string => {
+  const plain = (words ?? "").trim();
+  return (
+    TOGETHER[plain] ?? plain.replace(/[a-z]+ ?/g, (word) => WORDS[word.trim()] ?? (word.trim() === "da" ? "打" : word))
+  );
+};
+
+/**
+ * A reading in characters; what is no reading stays as it is.
+ *
+ * @param reading in pinyin with digits, as `spokenForm` makes it; several with " + " between
+ * @example inCharacters("da 7.6 tiao 4") // "大七六挑四"
+ */
+export function inCharacters(reading: string): string {
+  return reading.split(" + ").map(oneInCharacters).join("+");
+}
+
+function oneInCharacters(reading: string): string {
+  const plucked = PLUCKED.exec(reading)?.groups;
+  if (plucked !== undefined) {
+    const { entry, open, touched, finger, contact, place, stroke, string, last, ornament } = plucked;
+    const hand = finger === "da" ? "大" : spell(finger);
+    const where =
+      open !== undefined
+        ? "散"
+        : touched !== undefined
+          ? `泛${shortPlace(touched)}`
+          : hand + spell(contact) + shortPlace(place ?? "");
+    return spell(entry) + where + spell(stroke) + digit(string) + digit(last) + spell(ornament);
+  }
+  const slid = UNPLUCKED.exec(reading)?.groups;
+  if (slid !== undefined) return spell(slid.move) + shortPlace(slid.place ?? "") + spell(slid.ornament);
+  return /^(?:dai|zhua|qia) qi(?: [a-z]+)?$/.test(reading) ? spell(reading) : reading;
+}
+
+const digit = (text: string | undefined): string => (text === undefined ? "" : (DIGITS[Number(text)] ?? text));
+
+/** Hui as it is counted: 十三. */
+function huiInCharacters(hui: number): string {
+  return hui <= 10 ? (DIGITS[hui] as string) : `十${DIGITS[hui - 10]}`;
+}
+
+/** A place without the words for hui and tenth, but where it would then be another: 10.2 is 十徽二, since 十二 is hui 12. */
+function shortPlace(text: string): string {
+  const { hui, tenths } = partsOf(Number(text));
+  if (Number(text) === WAI) return "外";
+  if (tenths === null) return text;
+  if (tenths === 0) return huiInCharacters(hui);
+  return `${huiInCharacters(hui)}${hui === 10 && tenths <= 3 ? "徽" : ""}${DIGITS[tenths]}`;
+}
+
+/** Hui and tenths; no tenths where the place is written finer. */
+function partsOf(position: number): { readonly hui: number; readonly tenths: number | null } {
+  const tenths = Math.round(position * 1000) / 100;
+  return { hui: Math.floor(position), tenths: Number.isInteger(tenths) ? tenths - 10 * Math.floor(position) : null };
+}
+
+/** A place as a sentence says it. @example placeInCharacters(7.6) // "七徽六分" */
+export function placeInCharacters(position: number): string {
+  const { hui, tenths } = partsOf(position);
+  if (position === WAI) return "徽外";
+  if (tenths === null) return `${position}徽`;
+  return `${huiInCharacters(hui)}徽${tenths === 0 ? "" : `${DIGITS[tenths]}分`}`;
+}
+
+/** A string as a sentence names it. @example stringInCharacters(4) // "四弦" */
+export function stringInCharacters(string: number): string {
+  return `${DIGITS[string]}弦`;
+}
+
+/** A reading in both languages. */
+export function readingInWords(reading: string): Said {
+  return reading === "" ? "" : phrase(reading, inCharacters(reading));
+}
