@@ -17,7 +17,14 @@ declare module "verovio/esm" {
     redoLayout(): void;
     getPageCount(): number;
     renderToSVG(page: number): string;
+    /** must be called before the two below: it works out the times */
     renderToTimemap(options: object): readonly { readonly qstamp: number; readonly on?: readonly string[] }[];
-    getMIDIValuesForElement(id: string): { readonly pitch: number };
+    /** empty for an id that the document does not hold */
+    getMIDIValuesForElement(id: string): { readonly pitch?: number };
+    /** fractions of a quarter note as [numerator, denominator], one entry for each time that the element is played */
+    getTimesForElement(
+      id: string,
+    ): Partial<Record<"qfracOn" | "qfracDuration" | "qfracTiedDuration", [number, number][]>>;
+    destroy(): void;
   }
 }

@@ -1,79 +1,88 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-// Reference: Verovio 6.3 (RISM Digital, LGPL-3.0-or-later), an independent MusicXML reader. Onsets come from its
-// timemap with repeats not expanded, pitches from its MIDI values.
-//
-// Left out, since the two mean different things there: the onset of grace notes and of the notes they take time from,
-// and of broken chords (Verovio spreads them); timewise documents and archives (not read by Verovio); a
-// transposition that changes within the part (Verovio keeps the first).
-import { readdirSync, readFileSync } from "node:fs";
-import { fileURLToPath } from "node:url";
-import { VerovioToolkit } from "verovio/esm";
-import createVerovioModule from "verovio/wasm";
-import { beforeAll, describe, expect, test } from "vitest";
-import { semitoneOf } from "../../src/model/pitch.js";
-import type { ScoreNote } from "../../src/model/score.js";
-import { readScore, type SourceText } from "../../src/read/score.js";
+// Reference: Verovio 6.3, an independent reader of MusicXML, over the unofficial MusicXML test suite (LilyPond repository,
+// input/regression/musicxml, MIT; not copied into the project) and the fixtures. Every voice of every part is compared:
+// pitch in the file as it stands, time in a copy without grace notes and signs of broken chords, to which Verovio gives
+// time that is taken from other notes. reader-differences.ts explains where the two part.
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { InputProblem } from "../../src/problem.js";
+import { readScore } from "../../src/read/score.js";
+import { compareFile, readEveryVoice, type Tally } from "../support/agreement.js";
+import { type DocumentFile, FIXTURES, SUITE } from "../support/documents.js";
+import { IndependentReader } from "../support/verovio-reading.js";
+import {
+  type DifferenceRow,
+  FIXTURE_DIFFERENCES,
+  REASONS,
+  SUITE_DIFFERENCES,
+  WITHOUT_NOTES,
+} from "./reader-differences.js";
 
-/** What this test asks of Verovio beyond what engraving declares. */
-interface TimingToolkit {
-  setOptions(options: Readonly<Record<string, unknown>>): void;
-  loadData(data: string): boolean;
-  renderToTimemap(options: object): readonly { readonly qstamp: number; readonly on?: readonly string[] }[];
-  getMIDIValuesForElement(id: string): { readonly pitch: number };
-}
-
-const ROOT = fileURLToPath(new URL("../../fixtures/", import.meta.url));
-const NOT_FOLLOWED = ["timewise.musicxml", "transposing-change.musicxml"];
-const files = ["melodies", "musicxml"].flatMap((folder) =>
-  readdirSync(ROOT + folder)
-    .filter((name) => name.endsWith(".musicxml") && !NOT_FOLLOWED.includes(name))
-    .map((name) => `${folder}/${name}`),
-);
-
-let module: object;
+let verovio: IndependentReader;
 beforeAll(async () => {
-  module = await createVerovioModule();
+  verovio = await IndependentReader.open();
 });
 
-describe("onset and pitch of every note", () => {
-  test.each(files)("%s", (name) => {
-    const { score, source } = readScore(readFileSync(ROOT + name), name);
-    const { text, names } = withIds(source);
-    const toolkit = new VerovioToolkit(module) as unknown as TimingToolkit;
-    toolkit.setOptions({ expandNever: true, transposeToSoundingPitch: true });
-    expect(Boolean(toolkit.loadData(text))).toBe(true);
-    const onsets = new Map<string, number>();
-    for (const { qstamp, on = [] } of toolkit.renderToTimemap({})) for (const id of on) onsets.set(id, qstamp);
-    const compared = score.notes.filter((note) => !timedOtherwise(note, score.notes));
-    const ours = compared.map((note) => [note.id, rounded(note.onset.valueOf()), semitoneOf(note.sounding)]);
-    const theirs = compared.map(({ id }) => {
-      const own = names.get(id) ?? id;
-      return [id, rounded(onsets.get(own) ?? Number.NaN), toolkit.getMIDIValuesForElement(own).pitch];
-    });
-    expect(ours).toEqual(theirs);
+describe.each([
+  { name: "fixtures", files: FIXTURES, rows: FIXTURE_DIFFERENCES, silent: [] },
+  ...(SUITE.length === 0
+    ? []
+    : [{ name: "public suite", files: SUITE, rows: SUITE_DIFFERENCES, silent: WITHOUT_NOTES }]),
+])("$name", ({ name, files, rows, silent }) => {
+  const tally: Tally = { voices: 0, notes: 0, pitches: 0, timed: 0, onsets: 0, durations: 0 };
+
+  test.each(files)("$name is heard as Verovio hears it, but for what the table explains", (file) => {
+    const found = compareFile(file, verovio, tally).map(({ part, voice, differences }) => ({
+      voice: `${part} ${voice}`,
+      differences,
+    }));
+    expect(found).toEqual(explained(rows.filter((row) => row.file === file.name)));
   });
+
+  test("the table names no other files", () => {
+    const names = new Set(files.map((file) => file.name));
+    expect(rows.filter((row) => !names.has(row.file))).toEqual([]);
+  });
+
+  test("each file is read, or refused because it holds no notes; ids are unique and lead to the elements", () => {
+    const refused = files.filter(isRefused);
+    expect(refused.map((file) => file.name)).toEqual(silent);
+    expect(refused.flatMap(readEveryVoice)).toEqual([]);
+    for (const { result } of files.flatMap(readEveryVoice)) {
+      const ids = result.score.notes.flatMap(({ id, tiedIds }) => [id, ...tiedIds]);
+      expect(new Set(ids).size).toBe(ids.length);
+      expect([...result.source.notes.keys()].sort()).toEqual([...ids].sort());
+    }
+  });
+
+  afterAll(() => console.info(figures(name, files.length, tally)));
 });
 
-/** Verovio's stamps are ticks turned into decimals. */
-function rounded(value: number): number {
-  return Math.round(value * 1000) / 1000;
+test("each reason of the table is used", () => {
+  const used = [...SUITE_DIFFERENCES, ...FIXTURE_DIFFERENCES].map((row) => row.reason);
+  expect([...new Set(used)].sort()).toEqual(Object.keys(REASONS).sort());
+});
+
+/** The rows of a file by voice: a voice has one row for each reason. */
+function explained(rows: readonly DifferenceRow[]): { voice: string; differences: string[] }[] {
+  return [...new Set(rows.map((row) => row.voice))].map((voice) => ({
+    voice,
+    differences: rows.filter((row) => row.voice === voice).flatMap((row) => row.differences),
+  }));
 }
 
-function timedOtherwise(note: ScoreNote, notes: readonly ScoreNote[]): boolean {
-  if (note.grace || note.marks.others.includes("arpeggiate")) return true;
-  return notes.some((other) => other.grace && other.onset.equals(note.onset));
-}
-
-/** The document with an id on every note of the melody, from the last to the first so that offsets hold. */
-function withIds({ text, notes }: SourceText): { text: string; names: Map<string, string> } {
-  const names = new Map<string, string>();
-  let named = text;
-  const elements = [...notes].map(([id, { element }]) => ({ id, start: element.start, end: element.end }));
-  for (const { id, start, end } of elements.sort((a, b) => b.start - a.start)) {
-    const opening = text.slice(start, text.indexOf(">", start));
-    if (start >= end || / id="/.test(opening)) continue;
-    names.set(id, `melody-${id}`);
-    named = `${named.slice(0, start)}<note id="melody-${id}"${named.slice(start + "<note".length)}`;
+function isRefused({ name, bytes }: DocumentFile): boolean {
+  try {
+    readScore(bytes, name);
+    return false;
+  } catch (error) {
+    expect(error).toBeInstanceOf(InputProblem);
+    expect((error as InputProblem).code).toBe("no-notes");
+    return true;
   }
-  return { text: named, names };
+}
+
+function figures(name: string, files: number, { voices, notes, pitches, timed, onsets, durations }: Tally): string {
+  const percent = (agreed: number, of: number): string => `${((100 * agreed) / of).toFixed(2)} %`;
+  const agreed = [percent(pitches, notes), percent(onsets, timed), percent(durations, timed)];
+  return `${name}: ${files} files, ${voices} voices, ${notes} notes; agreement with Verovio before explanation: pitch ${agreed[0]}, onset ${agreed[1]}, duration ${agreed[2]}`;
 }
