@@ -11,7 +11,9 @@ export interface Tuning {
   readonly name: string;
   /** what a person sees first, pinyin with tone marks */
   readonly title: string;
+  /** in traditional characters; empty for pitches without a name */
   readonly characters: string;
+  readonly simplified: string;
   /** other names it goes by, as options may give them */
   readonly alsoCalled: readonly string[];
   /** open strings in scientific pitch, string 1 (lowest and farthest) first */
@@ -29,6 +31,7 @@ export interface Tuning {
 interface Entry {
   readonly title: string;
   readonly characters: string;
+  readonly simplified: string;
   readonly also: readonly string[];
   readonly strings: string;
   readonly gong: string;
@@ -40,6 +43,7 @@ const ENTRIES: Readonly<Record<string, Entry>> = {
   zhengdiao: {
     title: "zhèng diào",
     characters: "正調",
+    simplified: "正调",
     also: ["standard", "gongdiao", "gong diao", "宮調", "zhonglü", "zhonglü jun", "zhonglu", "仲呂均", "正调"],
     strings: "C2 D2 F2 G2 A2 C3 D3",
     gong: "F",
@@ -49,6 +53,7 @@ const ENTRIES: Readonly<Record<string, Entry>> = {
   ruibin: {
     title: "ruìbīn",
     characters: "蕤賓",
+    simplified: "蕤宾",
     also: ["jin yu", "tight 5", "緊羽", "wuyi jun", "無射均", "qingyu", "清羽", "蕤宾", "紧羽"],
     strings: "C2 D2 F2 G2 Bb2 C3 D3",
     gong: "Bb",
@@ -58,6 +63,7 @@ const ENTRIES: Readonly<Record<string, Entry>> = {
   manjue: {
     title: "màn jué",
     characters: "慢角",
+    simplified: "慢角",
     also: ["man jiao", "slack 3", "huangzhong jun", "黃鐘均", "黄钟均", "taicou", "dalü", "dalu"],
     strings: "C2 D2 E2 G2 A2 C3 D3",
     gong: "C",
@@ -67,6 +73,7 @@ const ENTRIES: Readonly<Record<string, Entry>> = {
   mangong: {
     title: "màn gōng",
     characters: "慢宮",
+    simplified: "慢宫",
     also: ["slack 1-3-6", "slack 1 3 6", "yize", "夷則", "nanlü", "nanlu", "南呂", "慢宫"],
     strings: "B1 D2 E2 G2 A2 B2 D3",
     gong: "G",
@@ -76,6 +83,7 @@ const ENTRIES: Readonly<Record<string, Entry>> = {
   yizejun: {
     title: "yí zé jūn",
     characters: "夷則均",
+    simplified: "夷则均",
     also: ["tight 2-4-5-7", "tight 2 4 5 7", "夷则均"],
     strings: "C2 Eb2 F2 Ab2 Bb2 C3 Eb3",
     gong: "Ab",
@@ -85,6 +93,7 @@ const ENTRIES: Readonly<Record<string, Entry>> = {
   qingshang: {
     title: "qīng shāng",
     characters: "清商",
+    simplified: "清商",
     also: ["tight 2-5-7", "tight 2 5 7", "guxian", "姑洗", "jiazhong", "夾鐘", "夹钟", "biyu", "碧玉"],
     strings: "C2 Eb2 F2 G2 Bb2 C3 Eb3",
     gong: "Eb",
@@ -94,6 +103,7 @@ const ENTRIES: Readonly<Record<string, Entry>> = {
   qiliang: {
     title: "qī liáng",
     characters: "淒涼",
+    simplified: "凄凉",
     also: ["chu shang", "楚商", "tight 2-5", "tight 2 5", "凄凉"],
     strings: "C2 Eb2 F2 G2 Bb2 C3 D3",
     gong: "Bb",
@@ -102,6 +112,7 @@ const ENTRIES: Readonly<Record<string, Entry>> = {
   huangzhong: {
     title: "huáng zhōng",
     characters: "黃鐘",
+    simplified: "黄钟",
     also: ["wuyi", "wu yi", "無射", "fu gu", "復古", "yingzhong", "應鐘", "黄钟", "tight 5 slack 1"],
     strings: "Bb1 D2 F2 G2 Bb2 C3 D3",
     gong: "Bb",
@@ -111,6 +122,7 @@ const ENTRIES: Readonly<Record<string, Entry>> = {
   manshang: {
     title: "màn shāng",
     characters: "慢商",
+    simplified: "慢商",
     also: ["slack 2"],
     strings: "C2 C2 F2 G2 A2 C3 D3",
     gong: "F",
@@ -120,6 +132,7 @@ const ENTRIES: Readonly<Record<string, Entry>> = {
   yunu: {
     title: "yù nǚ",
     characters: "玉女",
+    simplified: "玉女",
     also: ["yunü", "slack 1-3", "slack 1 3"],
     strings: "B1 D2 E2 G2 A2 C3 D3",
     gong: "G",
@@ -128,6 +141,7 @@ const ENTRIES: Readonly<Record<string, Entry>> = {
   qingdiao: {
     title: "qīng diào",
     characters: "清調",
+    simplified: "清调",
     also: ["tight 5-7", "tight 5 7", "清调"],
     strings: "C2 D2 F2 G2 Bb2 C3 Eb3",
     gong: "Bb",
@@ -136,6 +150,7 @@ const ENTRIES: Readonly<Record<string, Entry>> = {
   ceshang: {
     title: "cè shāng",
     characters: "側商",
+    simplified: "侧商",
     also: ["slack 3-4-6", "slack 3 4 6", "侧商"],
     strings: "C2 D2 E2 F#2 A2 B2 D3",
     gong: "D",
@@ -145,6 +160,7 @@ const ENTRIES: Readonly<Record<string, Entry>> = {
   wumei: {
     title: "wú méi",
     characters: "無媒",
+    simplified: "无媒",
     also: ["slack 3-6", "slack 3 6", "无媒"],
     strings: "C2 D2 E2 G2 A2 B2 D3",
     gong: "G",
@@ -162,6 +178,7 @@ export const TUNINGS: readonly Tuning[] = Object.entries(ENTRIES).map(([name, en
     name,
     title: entry.title,
     characters: entry.characters,
+    simplified: entry.simplified,
     alsoCalled: entry.also,
     strings,
     semitones: strings.map((pitch) => semitoneOf(parsePitch(pitch) as never)),
@@ -257,6 +274,7 @@ function ownTuning(strings: readonly string[]): Tuning {
     name: strings.join(" "),
     title: "own tuning",
     characters: "",
+    simplified: "",
     alsoCalled: [],
     strings,
     semitones,
