@@ -58,7 +58,11 @@ const ACCEPT = z.strictObject({ rule: text, bars: bar, reason: text });
 
 const numbers = z.union([z.number(), z.array(z.number())]);
 
+const name = z.union([z.int(), text]).transform(String);
+
 const BRIEF = z.strictObject({
+  part: name.optional(),
+  voice: name.optional(),
   tuning: text.optional(),
   transpose: z.union([z.int(), text]).transform(String).optional(),
   hand: text.optional(),
@@ -91,7 +95,7 @@ export interface BriefText {
  */
 export function parseBrief(source: string, file: string, rules: readonly KnownRule[]): BriefText {
   const lines = new LineCounter();
-  const document = parseDocument(source, { lineCounter: lines, uniqueKeys: true });
+  const document = withinReach(file, () => parseDocument(source, { lineCounter: lines, uniqueKeys: true }));
   const at = locator(document, lines, source, file);
   const broken = document.errors[0];
   if (broken !== undefined) {
@@ -103,11 +107,22 @@ export function parseBrief(source: string, file: string, rules: readonly KnownRu
       "compare it with the brief in the README",
     );
   }
-  const result = BRIEF.safeParse(withoutEmpty(document.toJS() ?? {}));
+  const result = BRIEF.safeParse(withoutEmpty(withinReach(file, () => document.toJS()) ?? {}));
   if (!result.success) throw schemaProblem(result.error.issues[0] as z.core.$ZodIssue, at);
   const brief = { file, values: result.data, at };
   checkRules(brief, rules);
   return brief;
+}
+
+/** What nests too deep runs the parser out of its stack; names that stand for too much of the file it refuses itself. */
+function withinReach<T>(file: string, read: () => T): T {
+  try {
+    return read();
+  } catch (error) {
+    if (!(error instanceof RangeError || error instanceof ReferenceError)) throw error;
+    const what = error instanceof RangeError ? "it nests too deep" : "its aliases lead nowhere or repeat too much";
+    throw new InputProblem("bad-brief", file, what, "compare it with the brief in the README");
+  }
 }
 
 /** A key with nothing behind it says nothing. */
@@ -188,7 +203,7 @@ function checkParameter(
 ): void {
   const name = path.at(-1) as string;
   const { place, line } = brief.at(path);
-  const usual = own[name];
+  const usual = Object.hasOwn(own, name) ? own[name] : undefined;
   if (usual === undefined) {
     const names = Object.keys(own);
     const cure =

@@ -2,7 +2,7 @@
 // The bytes of a file or of standard input.
 import { readFileSync, statSync } from "node:fs";
 import { InputProblem } from "../problem.js";
-import { MAX_BYTES } from "./limits.js";
+import { MAX_BYTES, MAX_YAML_BYTES } from "./limits.js";
 
 /** The file descriptor of standard input. */
 const STANDARD_INPUT = 0;
@@ -23,6 +23,28 @@ export function readBytes(path: string): Uint8Array {
   } catch (error) {
     if (error instanceof InputProblem) throw error;
     throw cannotRead(place, error);
+  }
+}
+
+/**
+ * Reads the text of a brief or of a hand; `-` reads standard input.
+ *
+ * @throws InputProblem as {@link readBytes} does, and when it is too large or no UTF-8
+ */
+export function readYamlText(path: string): string {
+  const bytes = readBytes(path);
+  const place = path === "-" ? "standard input" : path;
+  if (bytes.length > MAX_YAML_BYTES)
+    throw new InputProblem(
+      "too-large",
+      place,
+      `it holds ${Math.ceil(bytes.length / 1024)} KB, above the limit of ${MAX_YAML_BYTES / 1024} KB`,
+      "name a YAML file of a few lines",
+    );
+  try {
+    return new TextDecoder("utf-8", { fatal: true }).decode(bytes);
+  } catch {
+    throw new InputProblem("bad-encoding", place, "its text is not valid UTF-8", "save it as UTF-8");
   }
 }
 

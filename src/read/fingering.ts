@@ -105,6 +105,7 @@ const ENDS = /(?:^| )(?:fan zhi|harmonic stop)$/;
  * @example readSpoken("大七六挑四") // thumb, tip, position 7.6, stroke tiao, string 4
  */
 export function readSpoken(text: string): SpokenForm | NotUnderstood {
+  if (text.length > MOST_CHARACTERS) return { nearest: "", unjudged: null };
   const form = understood(text);
   if (form !== null) return form;
   const unjudged = unjudgedIn(text);
@@ -113,12 +114,14 @@ export function readSpoken(text: string): SpokenForm | NotUnderstood {
 
 /** The technique that a text names and that is known, but not judged; null without one. */
 export function unjudgedIn(text: string): UnjudgedTechnique | null {
+  if (text.length > MOST_CHARACTERS) return null;
   const words = ` ${wordsOf(text).join(" ")} `;
   return UNJUDGED_TECHNIQUES.find((name) => words.includes(` ${name.replace("-", " ")} `)) ?? null;
 }
 
 /** What {@link readSpoken} understands of a text; null where it does not. */
 export function understood(text: string): SpokenForm | null {
+  if (text.length > MOST_CHARACTERS) return null;
   const words = wordsOf(text);
   if (words.length === 0 || words.length > MOST_WORDS || isLoneEnglish(words, text)) return null;
   const unjudged = unjudgedIn(text);
@@ -140,6 +143,7 @@ function besides(words: readonly string[], technique: UnjudgedTechnique): readon
 
 /** Longer texts are no fingering. */
 const MOST_WORDS = 24;
+const MOST_CHARACTERS = 400;
 
 /** Whether {@link readSpoken} understood. */
 export function isForm(result: SpokenForm | NotUnderstood): result is SpokenForm {

@@ -2,6 +2,7 @@
 // The bars that a person asks for: `9-16` by printed labels, `#9-#16` by order.
 import type { Bar } from "../model/score.js";
 import { InputProblem } from "../problem.js";
+import { MAX_SPAN_CHARACTERS } from "./limits.js";
 
 /** First and last bar, as indices. */
 export interface BarSpan {
@@ -16,6 +17,13 @@ export interface BarSpan {
  * @throws InputProblem when a bar does not exist, two bars carry the label, or the span runs backward
  */
 export function findBars(text: string, bars: readonly Bar[], file: string): BarSpan {
+  if (text.length > MAX_SPAN_CHARACTERS)
+    throw new InputProblem(
+      "no-bar",
+      file,
+      `the bars asked for are longer than the limit of ${MAX_SPAN_CHARACTERS} characters`,
+      "say FROM-TO, or by order such as #1-#8",
+    );
   const wish = text.trim();
   const cuts = [...wish.matchAll(/\s*-\s*/g)].map((cut) => [
     wish.slice(0, cut.index),

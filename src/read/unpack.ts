@@ -2,7 +2,7 @@
 // From bytes to the text of a MusicXML document: archives, encodings, and the limits on both.
 import { Unzip, type UnzipFileInfo, UnzipInflate, unzipSync } from "fflate";
 import { InputProblem } from "../problem.js";
-import { MAX_ARCHIVE_ENTRIES, MAX_BYTES } from "./limits.js";
+import { MAX_ARCHIVE_ENTRIES, MAX_BYTES, MAX_UNPACKED_RATIO, RATIO_COUNTS_FROM_BYTES } from "./limits.js";
 import { child, children, parseXml } from "./xml.js";
 
 const CONTAINER = "META-INF/container.xml";
@@ -53,7 +53,9 @@ export function unpackAll(bytes: Uint8Array, file: string): Archive | null {
   if (!isArchive(bytes)) return null;
   const path = scorePath(bytes, file);
   let size = 0;
+  let entries = 0;
   const isWanted = (entry: UnzipFileInfo): boolean => {
+    if (++entries > MAX_ARCHIVE_ENTRIES) throw tooManyEntries(file);
     size += entry.originalSize;
     if (size > MAX_BYTES) throw tooLarge(file);
     return !entry.name.endsWith("/");
@@ -111,6 +113,7 @@ function extract(bytes: Uint8Array, file: string, wanted: (name: string) => bool
       if (error !== null) throw error;
       size += data.length;
       if (size > MAX_BYTES) throw tooLarge(file);
+      if (size > RATIO_COUNTS_FROM_BYTES && size > MAX_UNPACKED_RATIO * bytes.length) throw tooDense(file);
       pieces.push(data);
       finished ||= final;
     };
@@ -164,6 +167,15 @@ function tooLarge(file: string): InputProblem {
     file,
     `its score is above the limit of ${MAX_BYTES / 1024 / 1024} MB`,
     "export the melody's part alone",
+  );
+}
+
+function tooDense(file: string): InputProblem {
+  return new InputProblem(
+    "too-large",
+    file,
+    `its score unpacks to more than the limit of ${MAX_UNPACKED_RATIO} times the archive's size`,
+    "export the score as plain MusicXML",
   );
 }
 

@@ -23,7 +23,7 @@ export function wedgesOf(
   unread: UnreadList,
 ): Wedge[] {
   const staves = new Set(melody.map((note) => note.head.staff));
-  const sounding = melody.filter((note) => !note.grace);
+  const sounding = soundingNotes(melody);
   const open = new Map<string, Opened>();
   const wedges: Wedge[] = [];
   for (const { bar, staff, wedges: signs } of directions) {
@@ -50,13 +50,52 @@ function tellLoose(opened: Opened | undefined, unread: UnreadList): void {
   if (opened !== undefined) unread.add("looseWedge", opened.bar);
 }
 
-function wedgeOver(melody: readonly MelodyNote[], { kind, start }: Opened, end: Quarters): Wedge | null {
-  const under = melody.filter(
-    ({ head, duration }) => head.onset.compare(end) < 0 && head.onset.add(duration).compare(start) > 0,
-  );
-  const [first] = under;
-  const last = under.at(-1);
-  if (first === undefined || last === undefined) return null;
-  const id = (note: MelodyNote): string => note.chord ?? note.head.id;
+/** Notes in order of their beginnings, in quarters from the start of the piece. */
+interface Sounding {
+  readonly notes: readonly MelodyNote[];
+  readonly begins: readonly number[];
+  readonly ends: readonly number[];
+  /** the latest end of the notes up to each */
+  readonly latestEnds: readonly number[];
+}
+
+function soundingNotes(melody: readonly MelodyNote[]): Sounding {
+  const notes = melody.filter((note) => !note.grace);
+  const ends = notes.map(({ head, duration }) => head.onset.add(duration).valueOf());
+  let latest = 0;
+  const latestEnds = ends.map((end) => {
+    latest = Math.max(latest, end);
+    return latest;
+  });
+  return { notes, begins: notes.map(({ head }) => head.onset.valueOf()), ends, latestEnds };
+}
+
+/** The first and the last note that sound between two moments; by halving, since a long line may have many hairpins. */
+function wedgeOver(
+  { notes, begins, ends, latestEnds }: Sounding,
+  { kind, start }: Opened,
+  end: Quarters,
+): Wedge | null {
+  const [from, to] = [start.valueOf(), end.valueOf()];
+  const first = firstIndex(latestEnds, (latest) => latest > from);
+  let last = firstIndex(begins, (begin) => begin >= to) - 1;
+  while (last > first && (ends[last] as number) <= from) last--;
+  if (first >= notes.length || last < first) return null;
+  const id = (index: number): string => {
+    const note = notes[index] as MelodyNote;
+    return note.chord ?? note.head.id;
+  };
   return { from: id(first), to: id(last), kind };
+}
+
+/** The index of the first of ascending numbers that fits; their count where none does. */
+function firstIndex(numbers: readonly number[], fits: (number: number) => boolean): number {
+  let low = 0;
+  let high = numbers.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (fits(numbers[middle] as number)) high = middle;
+    else low = middle + 1;
+  }
+  return low;
 }

@@ -2,7 +2,15 @@
 // A light, safe element tree that remembers where each element stands in the text.
 import { SaxesParser } from "saxes";
 import { InputProblem } from "../problem.js";
-import { MAX_ATTRIBUTE_CHARACTERS, MAX_ATTRIBUTES, MAX_DEPTH, MAX_ELEMENTS } from "./limits.js";
+import {
+  MAX_ASIDE_CHARACTERS,
+  MAX_ATTRIBUTE_CHARACTERS,
+  MAX_ATTRIBUTES,
+  MAX_CHILDREN,
+  MAX_DEPTH,
+  MAX_ELEMENTS,
+  MAX_TEXT_CHARACTERS,
+} from "./limits.js";
 
 /** One attribute, shaped as the element parsers expect it. */
 export interface XmlAttribute {
@@ -79,6 +87,15 @@ export function parseXml(text: string, file: string): XmlElement {
   let elements = 0;
   let start = 0;
   const here = (): string => `${file} line ${parser.line}`;
+  const write = (inside: XmlElement, piece: string): void => {
+    if (inside.text.length + piece.length > MAX_TEXT_CHARACTERS)
+      throw beyond(
+        here(),
+        `the text of <${inside.nodeName}> is longer than the limit of ${MAX_TEXT_CHARACTERS} characters`,
+      );
+    inside.text += piece;
+  };
+  guardAsides(text, file);
   parser.on("error", (error) => {
     throw notXml(here(), error.message.slice(error.message.lastIndexOf(": ") + 2));
   });
@@ -86,21 +103,26 @@ export function parseXml(text: string, file: string): XmlElement {
   parser.on("opentagstart", () => {
     start = text.lastIndexOf("<", parser.position - 1);
     if (open.length >= MAX_DEPTH) throw beyond(here(), `elements nest deeper than the limit of ${MAX_DEPTH} levels`);
-    if (++elements > MAX_ELEMENTS) throw beyond(here(), `it holds more than the limit of ${MAX_ELEMENTS} elements`);
   });
   parser.on("opentag", (tag) => {
-    const element = new XmlElement(tag.name, attributesOf(tag.attributes, here()), parser.line, start);
-    open.at(-1)?.children.push(element);
+    const attributes = attributesOf(tag.attributes, here());
+    elements += 1 + attributes.length;
+    if (elements > MAX_ELEMENTS)
+      throw beyond(here(), `it holds more than the limit of ${MAX_ELEMENTS} elements and attributes`);
+    const element = new XmlElement(tag.name, attributes, parser.line, start);
+    const around = open.at(-1);
+    if (around !== undefined && around.children.push(element) > MAX_CHILDREN && !HOLDS_MANY.has(around.nodeName))
+      throw beyond(here(), `<${around.nodeName}> holds more than the limit of ${MAX_CHILDREN} elements`);
     root ??= element;
     open.push(element);
   });
   parser.on("text", (piece) => {
     const inside = open.at(-1);
-    if (inside !== undefined && (inside.children.length === 0 || piece.trim() !== "")) inside.text += piece;
+    if (inside !== undefined && (inside.children.length === 0 || piece.trim() !== "")) write(inside, piece);
   });
   parser.on("cdata", (piece) => {
     const inside = open.at(-1);
-    if (inside !== undefined) inside.text += piece;
+    if (inside !== undefined) write(inside, piece);
   });
   parser.on("closetag", () => {
     const closed = open.pop();
@@ -109,6 +131,40 @@ export function parseXml(text: string, file: string): XmlElement {
   parser.write(text).close();
   if (root === null) throw notXml(file, "it holds no element");
   return root;
+}
+
+/** What holds the music itself, or one element for each part. */
+const HOLDS_MANY: ReadonlySet<string> = new Set([
+  "score-partwise",
+  "score-timewise",
+  "part-list",
+  "part",
+  "measure",
+  "miscellaneous",
+]);
+
+const ASIDES: readonly (readonly [opening: string, closing: string, name: string])[] = [
+  ["<![CDATA[", "]]>", "a CDATA section"],
+  ["<!--", "-->", "a comment"],
+  ["<!", ">", "the document type declaration"],
+  ["<?", "?>", "a processing instruction"],
+];
+
+/**
+ * Long asides are refused before they are parsed: the parser builds some of them character by character. Behind one
+ * that does not end nothing is looked at, since the parser stops there too.
+ */
+function guardAsides(text: string, file: string): void {
+  const openings = /<[!?]/g;
+  for (let found = openings.exec(text); found !== null; found = openings.exec(text)) {
+    const at = found.index;
+    const [opening, closing, name] = ASIDES.find(([start]) => text.startsWith(start, at)) as (typeof ASIDES)[number];
+    const closed = text.indexOf(closing, at + opening.length);
+    const end = closed < 0 ? text.length : closed;
+    if (end - at > MAX_ASIDE_CHARACTERS)
+      throw beyond(file, `${name} is longer than the limit of ${MAX_ASIDE_CHARACTERS} characters`);
+    openings.lastIndex = end;
+  }
 }
 
 function attributesOf(found: Readonly<Record<string, string>>, place: string): readonly XmlAttribute[] {

@@ -8,7 +8,7 @@ import { parseTransposition, type Transposition, UNTRANSPOSED } from "../model/p
 import type { Score } from "../model/score.js";
 import type { Hand } from "../model/setting.js";
 import { InputProblem } from "../problem.js";
-import { readBytes } from "../read/file.js";
+import { readYamlText } from "../read/file.js";
 import { LANGUAGES, type Language } from "../words.js";
 
 /** One of the known values. @throws InputProblem naming them all */
@@ -25,7 +25,7 @@ export function findHand(name: string): Hand {
   if (own !== undefined)
     return readHand(readFileSync(new URL(`../../rules/hands/${own}.yaml`, import.meta.url), "utf8"), own);
   if (!/\.ya?ml$/i.test(name)) throw unknownHand(name);
-  return readHand(new TextDecoder().decode(readBytes(name)), basename(name).replace(/\.ya?ml$/i, ""));
+  return readHand(readYamlText(name), basename(name).replace(/\.ya?ml$/i, ""));
 }
 
 /**
