@@ -133,7 +133,7 @@ function ruleJson(rule: Rule, { byCharge }: GuideSource): GuideRuleJson {
       ...parameter,
       doc: inWords(parameter.doc, "en"),
     })),
-    sources,
+    sources: sources.map((source) => inWords(source, "en")),
     examples: rule.examples.map(exampleJson),
   };
 }
@@ -165,6 +165,10 @@ function exampleJson(example: Example): ExampleJson {
     hand: example.hand ?? "medium",
     temperament: example.temperament ?? "pythagorean",
     fingering: example.fingering,
-    finds: example.finds.map(([note, severity, message]) => ({ note: note === 0 ? null : note, severity, message })),
+    finds: example.finds.map(([note, severity, message]) => ({
+      note: note === 0 ? null : note,
+      severity,
+      message: inWords(message, "en"),
+    })),
   };
 }

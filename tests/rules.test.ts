@@ -6,6 +6,7 @@ import { RULES } from "../rules/index.js";
 import { type Brief, NO_BRIEF } from "../src/model/brief.js";
 import type { Score } from "../src/model/score.js";
 import { type Example, RULE_KINDS } from "../src/rule/types.js";
+import { inWords } from "../src/words.js";
 import { bookFor, play, settingOf } from "./support/playing.js";
 import { shortScore } from "./support/shorthand.js";
 
@@ -25,7 +26,7 @@ describe("the rule book", () => {
 
   test("says of every rule that may charge or block what it is about, each in its own few words", () => {
     const local = bookFor(settingOf()).filter((rule) => rule.reach !== "passage" && !FREE_OF_CHARGE.has(rule.id));
-    const topics = local.map((rule) => rule.topic ?? `nothing for ${rule.id}`);
+    const topics = local.map((rule) => inWords(rule.topic ?? `nothing for ${rule.id}`, "en"));
     for (const topic of topics) expect(topic).toMatch(/^[a-z][a-z -]{8,40}$/);
     expect(new Set(topics).size).toBe(topics.length);
   });
@@ -42,18 +43,21 @@ describe.each(RULES.map(({ prose }) => [prose.id, prose] as const))("%s", (_, pr
     expect(new Set(prose.examples.map((example) => example.kind))).toEqual(new Set(["passes", "breaks", "exception"]));
   });
 
-  test.each(prose.examples.map((example) => [example.shows, example] as const))("%s", (_shows, example) => {
-    const score = shortScore(example.melody, example.fingering, example.tempo === undefined ? 60 : example.tempo);
-    const { verdicts } = play(score, settingOf(example), briefOf(example, score));
-    const found = verdicts.findings
-      .filter((finding) => finding.rule === prose.id)
-      .map((finding) => [
-        score.notes.findIndex((note) => note.id === finding.notes.at(-1)) + 1,
-        finding.severity,
-        String(finding.message),
-      ]);
-    expect(found).toEqual(example.finds);
-  });
+  test.each(prose.examples.map((example) => [inWords(example.shows, "en"), example] as const))(
+    "%s",
+    (_shows, example) => {
+      const score = shortScore(example.melody, example.fingering, example.tempo === undefined ? 60 : example.tempo);
+      const { verdicts } = play(score, settingOf(example), briefOf(example, score));
+      const found = verdicts.findings
+        .filter((finding) => finding.rule === prose.id)
+        .map((finding) => [
+          score.notes.findIndex((note) => note.id === finding.notes.at(-1)) + 1,
+          finding.severity,
+          inWords(finding.message, "en"),
+        ]);
+      expect(found).toEqual(example.finds.map(([at, severity, message]) => [at, severity, inWords(message, "en")]));
+    },
+  );
 });
 
 /** The brief that an example asks for: over the whole melody. */

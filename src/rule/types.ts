@@ -59,7 +59,7 @@ export interface Example {
   /** spoken forms, one a note (chord notes lowest first); "-" gives nothing for that note */
   readonly fingering: readonly string[];
   /** the findings of this rule, exactly: number of the note they end on (from 1, 0 for the whole line), severity and message */
-  readonly finds: readonly (readonly [at: number, severity: Severity, message: string])[];
+  readonly finds: readonly (readonly [at: number, severity: Severity, message: Said])[];
 }
 
 /** The words of a rule. */
@@ -83,7 +83,7 @@ export interface RuleProse {
    */
   readonly cures?: readonly Cure[];
   /** published sources by name, or "common practice, no source" */
-  readonly sources: readonly string[];
+  readonly sources: readonly Said[];
   readonly parameters: Readonly<Record<string, Parameter>>;
   /** at least three: one that passes, one that breaks, one exception */
   readonly examples: readonly Example[];

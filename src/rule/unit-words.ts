@@ -1,0 +1,47 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// The units of rules as a person reads them: in the rules and in JSON a unit is the English text itself.
+import { phrase, type Said } from "../words.js";
+
+/** Chinese of every unit that rules use; it stands right behind a number, as in "2根弦". */
+const IN_CHINESE: Readonly<Record<string, string>> = {
+  "spare moves": "空动",
+  "spare moves per cm": "空动/厘米",
+  "spare moves per cm/s": "空动/（厘米/秒）",
+  "spare moves per pluck/s": "空动/（次弹/秒）",
+  "spare moves per string": "空动/弦",
+  "spare moves, spare moves per hui": "空动，空动/徽",
+  cents: "音分",
+  semitones: "个半音",
+  hui: "徽",
+  "parts of a hui": "等分（每徽）",
+  cm: "厘米",
+  "cm/s": "厘米/秒",
+  s: "秒",
+  "quarter notes a minute": "个四分音符/分",
+  notes: "个音",
+  "notes/s": "个音/秒",
+  tones: "个音级",
+  pitches: "个音高",
+  steps: "级",
+  places: "处音位",
+  zone: "区",
+  strings: "根弦",
+  moves: "次",
+  plucks: "次弹",
+  "plucks/s": "次弹/秒",
+  findings: "处",
+  share: "（比例）",
+  "of the charge": "（占本项代价）",
+  "of the plucked time": "（占弹出时的时长）",
+  "of the thumb's time": "（占大指的时长）",
+  "share of the hand's comfortable plucks a second": "（占这只手每秒从容弹奏次数）",
+};
+
+/** Every unit that has a name in Chinese. */
+export const UNITS: readonly string[] = Object.keys(IN_CHINESE);
+
+/** A rule's or a parameter's unit in both languages. @example unitInWords("cents") // phrase("cents", "音分") */
+export function unitInWords(unit: string): Said {
+  const zh = IN_CHINESE[unit];
+  return zh === undefined ? unit : phrase(unit, zh);
+}
