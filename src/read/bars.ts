@@ -4,6 +4,7 @@ import type { Key as MusicKey, Time } from "musicxml-interfaces";
 import type { Bar, Key, Meter } from "../model/score.js";
 import { type Quarters, quarters, ZERO } from "../model/time.js";
 import { musicxml, parseAttributes, parseBarline } from "./bridge.js";
+import { PLAYED_ONCE } from "./directions.js";
 import type { PartElements } from "./document.js";
 import type { UnreadList } from "./unread.js";
 import type { Placed, WalkedPart } from "./walk.js";
@@ -20,19 +21,33 @@ interface BarFacts {
   endings: readonly number[];
 }
 
+/** How far the bars of a part reach, given whether a bar may be longer than it reaches in this part. */
+export type Reaches = (wanted: (bar: number) => boolean) => readonly Quarters[];
+
 /**
  * Builds the bars of a part.
  *
- * @param staff the staff whose key and meter count where staves differ
+ * @param staff   the staff whose key and meter count where staves differ
+ * @param aligned the bars' lengths, with those of other parts where this one does not fill its meter
  */
-export function readBars(part: PartElements, walked: WalkedPart, staff: string, unread: UnreadList): Bar[] {
-  const facts = barFacts(part, walked.placed, staff, unread);
+export function readBars(
+  part: PartElements,
+  walked: WalkedPart,
+  staff: string,
+  aligned: Reaches,
+  unread: UnreadList,
+): Bar[] {
+  const facts = barFacts(part, walked, staff, unread);
+  const reaches = aligned((bar) => {
+    const full = fullLength((facts[bar] as BarFacts).meter);
+    return full === null || (walked.lengths[bar] as Quarters).compare(full) < 0;
+  });
   const bars: Bar[] = [];
   let onset = ZERO;
   for (const [index, { measure }] of part.bars.entries()) {
     const fact = facts[index] as BarFacts;
-    const reach = walked.lengths[index] as Quarters;
-    const full = fact.meter === null ? null : quarters(4 * fact.meter.beats, fact.meter.beatType);
+    const reach = reaches[index] as Quarters;
+    const full = fullLength(fact.meter);
     const length = reach.n === 0n && full !== null ? full : reach;
     const firstBeat = firstBeatOf(index, part, length, full, bars.at(-1), fact.meter);
     const label = measure.getAttribute("text")?.trim() || measure.getAttribute("number")?.trim() || String(index + 1);
@@ -40,6 +55,11 @@ export function readBars(part: PartElements, walked: WalkedPart, staff: string, 
     onset = onset.add(length);
   }
   return bars;
+}
+
+/** How long a bar of a meter is; null in free time. */
+function fullLength(meter: Meter | null): Quarters | null {
+  return meter === null ? null : quarters(4 * meter.beats, meter.beatType);
 }
 
 /** A short bar begins late when it opens the piece, or when it completes the short bar before it. */
@@ -64,7 +84,7 @@ function firstBeatOf(
 
 function barFacts(
   part: PartElements,
-  placed: readonly Placed[],
+  { placed, lengths }: WalkedPart,
   staff: string,
   unread: UnreadList,
 ): readonly BarFacts[] {
@@ -83,10 +103,19 @@ function barFacts(
       endings: endings.over(barlines),
     };
     // A change in the middle of a bar holds for the bars behind it.
-    for (const { element } of changes.filter((one) => one.at.n !== 0n)) signatures.read(element, bar);
-    for (const barline of barlines) if (child(barline, "fermata") !== null) unread.add("barlineFermata", bar);
+    for (const { element, at } of changes.filter((one) => one.at.n !== 0n)) {
+      const signed = signatures.read(element, bar);
+      if (signed && at.compare(lengths[bar] as Quarters) < 0) unread.add("signatureWithin", bar);
+    }
+    for (const barline of barlines) tellBarline(barline, bar, unread);
     return fact;
   });
+}
+
+function tellBarline(barline: XmlElement, bar: number, unread: UnreadList): void {
+  if (child(barline, "fermata") !== null) unread.add("barlineFermata", bar);
+  const jumps = ["segno", "coda"].some((name) => child(barline, name) !== null || barline.getAttribute(name) !== null);
+  if (jumps) unread.addWhole(PLAYED_ONCE);
 }
 
 /** Meter and key in force on one staff. */
@@ -99,12 +128,14 @@ class Signatures {
     readonly unread: UnreadList,
   ) {}
 
-  read(element: XmlElement, bar: number): void {
+  /** @returns whether there was one for this staff */
+  read(element: XmlElement, bar: number): boolean {
     const parsed = parseAttributes(element);
     const time = this.#ownIndex(element, "time");
     if (time !== null) this.#readMeter(parsed.times?.[time], bar);
     const key = this.#ownIndex(element, "key");
     if (key !== null) this.#readKey(parsed.keySignatures?.[key], bar);
+    return time !== null || key !== null;
   }
 
   /** Which of several per-staff signatures holds: the staff's own, else one for all staves. */

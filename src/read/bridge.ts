@@ -5,7 +5,7 @@
 // not have. Handing over text would also lose the line numbers and offsets that we need. So while the package loads it
 // is given a DOMParser that passes an element through untouched; nobody else sees that class.
 import { createRequire } from "node:module";
-import type { Attributes, Barline, Direction, Note, Sound } from "musicxml-interfaces";
+import type { Attributes, Barline, Note } from "musicxml-interfaces";
 import { XmlElement } from "./xml.js";
 
 type Library = typeof import("musicxml-interfaces");
@@ -48,20 +48,6 @@ export function parseNote(element: XmlElement): Note {
 /** `<attributes>`. */
 export function parseAttributes(element: XmlElement): Attributes {
   return musicxml.parseAttributes(asText(element));
-}
-
-/** `<direction>`; null where the parser gives up (a metronome mark of more than two beat units). */
-export function parseDirection(element: XmlElement): Direction | null {
-  try {
-    return musicxml.parseDirection(asText(element));
-  } catch {
-    return null;
-  }
-}
-
-/** `<sound>`. */
-export function parseSound(element: XmlElement): Sound {
-  return musicxml.parseSound(asText(element));
 }
 
 /** `<barline>`. */

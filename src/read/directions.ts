@@ -1,8 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Directions of a part: tempo, words, dynamics, octave signs, and what of them is not read.
-import type { Direction, Metronome } from "musicxml-interfaces";
 import { type Quarters, quarters } from "../model/time.js";
-import { musicxml, parseDirection, parseSound } from "./bridge.js";
+import { printedTempo } from "./metronome.js";
 import type { UnreadList } from "./unread.js";
 import type { Placed } from "./walk.js";
 import { child, children, childText, type XmlElement } from "./xml.js";
@@ -23,6 +22,8 @@ export interface DirectionFacts {
   /** beginnings and ends of hairpins */
   readonly wedges: readonly WedgeSign[];
   readonly quartersPerMinute: number | null;
+  /** where that tempo begins, from the start of the bar */
+  readonly tempoAt: Quarters;
   /** octaves that an octave sign beginning here asks to play above the print; 0 where one ends; null without one */
   readonly octaves: number | null;
 }
@@ -48,34 +49,39 @@ export function readDirections(placed: readonly Placed[], unread: UnreadList): D
 
 function soundFacts({ element, bar, at, divisions }: Placed, order: number, unread: UnreadList): DirectionFacts {
   noteSound(element, bar, unread);
+  const here = at.add(offsetOf(element, divisions));
   return {
-    ...{ order, bar, at: at.add(offsetOf(element, divisions)), staff: null, voice: null },
+    ...{ order, bar, at: here, tempoAt: here, staff: null, voice: null },
     ...{ words: [], dynamics: [], wedges: [], octaves: null },
-    quartersPerMinute: positive(parseSound(element).tempo),
+    quartersPerMinute: playedTempo(element, bar, unread),
   };
 }
 
 function directionFacts({ element, bar, at, divisions }: Placed, order: number, unread: UnreadList): DirectionFacts {
-  const parsed = parseDirection(element);
   const sound = child(element, "sound");
   if (sound !== null) noteSound(sound, bar, unread);
   noteUnread(element, bar, unread);
+  const words = typesOf(element, "words").map(oneLine).filter(Boolean);
   const offset = children(element, "offset").find((one) => one.getAttribute("sound") === "yes");
+  const here = offset === undefined ? at : at.add(offsetOf(element, divisions));
+  if (words.some((text) => JUMP_WORDS.test(text))) unread.addWhole(PLAYED_ONCE);
   return {
     order,
     bar,
-    at: offset === undefined ? at : at.add(offsetOf(element, divisions)),
+    at: here,
+    // A sound's own offset goes before that of its direction.
+    tempoAt: sound !== null && child(sound, "offset") !== null ? at.add(offsetOf(sound, divisions)) : here,
     staff: childText(element, "staff"),
     voice: childText(element, "voice"),
-    words: typesOf(element, "words").map(oneLine).filter(Boolean),
+    words,
     dynamics: typesOf(element, "dynamics").flatMap(dynamicNames),
     wedges: typesOf(element, "wedge").map((wedge) => ({
       type: wedge.getAttribute("type") ?? "",
       number: wedge.getAttribute("number") ?? "1",
       at: at.add(offsetOf(element, divisions)),
     })),
-    quartersPerMinute: tempoOf(parsed, element, bar, unread),
-    octaves: octavesOf(parsed, bar, unread),
+    quartersPerMinute: tempoOf(element, bar, unread),
+    octaves: octavesOf(element, bar, unread),
   };
 }
 
@@ -106,59 +112,50 @@ function positive(text: string | undefined): number | null {
 }
 
 /** The playback tempo where it is given, else the printed one. */
-function tempoOf(parsed: Direction | null, element: XmlElement, bar: number, unread: UnreadList): number | null {
-  const played = positive(parsed?.sound?.tempo);
+function tempoOf(element: XmlElement, bar: number, unread: UnreadList): number | null {
+  const sound = child(element, "sound");
+  const played = sound === null ? null : playedTempo(sound, bar, unread);
   if (played !== null) return played;
-  const marks = parsed?.directionTypes?.flatMap((type) => type.metronome ?? []) ?? [];
-  const printed = marks.map(metronomeTempo).find((tempo) => tempo !== null) ?? null;
-  const present = typesOf(element, "metronome").length > 0;
-  if (present && printed === null) unread.add("tempoWithoutNumber", bar);
+  const marks = typesOf(element, "metronome");
+  const printed = marks.map(printedTempo).find((tempo) => tempo !== null) ?? null;
+  if (marks.length > 0 && printed === null) unread.add("tempoWithoutNumber", bar);
   return printed;
 }
 
-/** Lengths of beat units in quarter notes, by their MusicXML names. */
-const UNIT_QUARTERS: Readonly<Record<string, number>> = {
-  maxima: 32,
-  long: 16,
-  breve: 8,
-  whole: 4,
-  half: 2,
-  quarter: 1,
-  eighth: 1 / 2,
-  "16th": 1 / 4,
-  "32nd": 1 / 8,
-  "64th": 1 / 16,
-};
-
-/** A range or an approximation counts by its first number: "c. 72", "60-66". */
-function metronomeTempo(mark: Metronome): number | null {
-  const unit = UNIT_QUARTERS[mark.beatUnit ?? ""];
-  const number = /\d{1,4}(\.\d{1,6})?/.exec(mark.perMinute?.data ?? "");
-  if (unit === undefined || number === null || mark.beatUnitChange !== undefined) return null;
-  const dotted = unit * (2 - 0.5 ** (mark.beatUnitDots?.length ?? 0));
-  return Number(number[0]) > 0 ? Number(number[0]) * dotted : null;
+/** The tempo of a sound element, if it holds the first time that its place is played. */
+function playedTempo(sound: XmlElement, bar: number, unread: UnreadList): number | null {
+  const tempo = positive(sound.getAttribute("tempo") ?? undefined);
+  const times = sound.getAttribute("time-only");
+  if (tempo === null || times === null || times.split(",").some((time) => time.trim() === "1")) return tempo;
+  unread.add("tempoTimeOnly", bar);
+  return null;
 }
 
 /**
  * MusicXML names the way the print is moved: "down" prints the notes below where they sound.
  */
-function octavesOf(parsed: Direction | null, bar: number, unread: UnreadList): number | null {
-  const sign = parsed?.directionTypes?.flatMap((type) => type.octaveShift ?? [])[0];
-  if (sign === undefined || sign.type === musicxml.OctaveShiftType.Continue) return null;
-  if (sign.type === musicxml.OctaveShiftType.Stop) return 0;
-
-  const size = ((Number.isFinite(sign.size) ? sign.size : 8) - 1) / 7;
-  if (!Number.isInteger(size) || size < 1 || size > 3) {
+function octavesOf(element: XmlElement, bar: number, unread: UnreadList): number | null {
+  const sign = typesOf(element, "octave-shift")[0];
+  const type = sign?.getAttribute("type");
+  if (sign === undefined || type === "continue") return null;
+  if (type === "stop") return 0;
+  const size = (Number(sign.getAttribute("size") ?? "8") - 1) / 7;
+  if (!Number.isInteger(size) || size < 1 || size > 3 || (type !== "down" && type !== "up")) {
     unread.add("octaveShiftUnusual", bar);
     return null;
   }
-  return sign.type === musicxml.OctaveShiftType.Down ? size : -size;
+  return type === "down" ? size : -size;
 }
 
 function noteSound(sound: XmlElement, bar: number, unread: UnreadList): void {
-  if (child(sound, "swing") !== null) unread.add("swing", bar);
-  if (JUMPS.some((jump) => sound.getAttribute(jump) !== null)) unread.addWhole(PLAYED_ONCE);
+  const swing = child(sound, "swing");
+  if (swing !== null && child(swing, "straight") === null) unread.add("swing", bar);
+  if (JUMPS.some((jump) => (sound.getAttribute(jump) ?? "no") !== "no")) unread.addWhole(PLAYED_ONCE);
 }
+
+/** Jumps that are written in words alone. */
+const JUMP_WORDS =
+  /^(fine|coda)\.?$|(^|[^\p{L}])(d\. ?[cs]\.|d[cs] al|da capo|dal segno|(to|al|alla) coda|al fine)($|[^\p{L}])/iu;
 
 /** Said once where a score repeats or jumps. */
 export const PLAYED_ONCE = "repeated sections are played once, as printed, and jumps such as da capo are not followed";
@@ -171,8 +168,6 @@ const READ_OR_SILENT = new Set([
   "rehearsal",
   "dashes",
   "bracket",
-  "image",
-  "symbol",
   // A hairpin that cannot be read is told where hairpins are put together.
   "wedge",
 ]);

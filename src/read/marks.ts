@@ -246,6 +246,7 @@ export function tellElements(elements: readonly { element: XmlElement; bar: numb
     if (element.nodeName === "harmony") unread.add("chordSymbol", bar);
     if (element.nodeName === "figured-bass") unread.add("figuredBass", bar);
     for (const details of children(element, "staff-details"))
-      if (child(details, "staff-tuning") !== null) unread.add("scordatura", bar);
+      for (const name of ["staff-tuning", "capo"])
+        if (child(details, name) !== null) unread.add("scordatura", bar, name);
   }
 }

@@ -12,6 +12,7 @@ import type { PartElements } from "./document.js";
 import type { NoteIds } from "./ids.js";
 import { MAX_NOTES } from "./limits.js";
 import { byOctaves, filePitch, moved, Transpositions } from "./pitches.js";
+import { tellPlaying, tellRestMarks } from "./playing.js";
 import type { UnreadList } from "./unread.js";
 import type { Placed, WalkedPart } from "./walk.js";
 import { child, type XmlElement } from "./xml.js";
@@ -86,14 +87,15 @@ class NoteReader {
   #readAttributes({ element, bar }: Placed): void {
     if (child(element, "transpose") !== null && this.#transpositions.read(element, parseAttributes(element)))
       this.context.unread.add("doubled", bar);
-    for (const style of element.children)
-      if (child(style, "measure-repeat") !== null) this.context.unread.add("measureRepeat", bar);
   }
 
   #readNote(placed: Placed, order: number): void {
     const { element, bar } = placed;
     const voice = this.context.voices[order] ?? null;
-    if (child(element, "rest") !== null) return;
+    if (child(element, "rest") !== null) {
+      if (voice === this.voice) tellRestMarks(element, bar, this.context.unread);
+      return;
+    }
     const id = this.context.ids.next(element, bar, voice);
     if (child(element, "chord") === null) this.#group++;
     if (!isMelodic(element)) {
@@ -111,7 +113,7 @@ class NoteReader {
       written: byOctaves(pitch, -octaves),
       sounding: moved(pitch, this.#transpositions.on(staff)),
     });
-    if (element.getAttribute("time-only") !== null && voice === this.voice) this.context.unread.add("timeOnly", bar);
+    if (voice === this.voice) this.#tell(element, bar);
     if (this.notes.length > MAX_NOTES)
       throw new InputProblem(
         "too-large",
@@ -119,6 +121,11 @@ class NoteReader {
         `the part holds more than the limit of ${MAX_NOTES} notes`,
         "export fewer bars",
       );
+  }
+
+  #tell(element: XmlElement, bar: number): void {
+    if (element.getAttribute("time-only") !== null) this.context.unread.add("timeOnly", bar);
+    tellPlaying(element, bar, this.context.unread);
   }
 
   #leaveOut(element: XmlElement, bar: number, voice: string | null): void {

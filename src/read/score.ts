@@ -4,7 +4,7 @@ import { NOTHING_GIVEN } from "../model/fingering.js";
 import type { Bar, Score, ScoreNote, StringNumbers, Tempo } from "../model/score.js";
 import { beatLabel, quarters } from "../model/time.js";
 import { InputProblem } from "../problem.js";
-import { readBars } from "./bars.js";
+import { type Reaches, readBars } from "./bars.js";
 import { choosePart, chooseVoice, isMelodic, staffOf, voicesOf } from "./choice.js";
 import { type DirectionFacts, PLAYED_ONCE, readDirections } from "./directions.js";
 import { type MusicDocument, musicDocument, type PartElements } from "./document.js";
@@ -14,7 +14,6 @@ import {
   dynamicsOf,
   lyricsOf,
   marksOf,
-  momentOf,
   slursOf,
   tellElements,
   tellLooseSlides,
@@ -23,7 +22,9 @@ import {
 } from "./marks.js";
 import { type MelodyNote, melodyOf } from "./melody.js";
 import { readNotes } from "./notes.js";
+import { alignedLengths } from "./other-parts.js";
 import { type OwnElements, ownElements } from "./own.js";
+import { tellEmptyRepeats } from "./repeat-signs.js";
 import { readSetting, type SourceSetting } from "./setting.js";
 import { type BarSpan, findBars } from "./span.js";
 import { type CountedLine, countedBothWays } from "./string-numbers.js";
@@ -90,7 +91,9 @@ export function readScore(bytes: Uint8Array, file: string, options: ReadOptions 
   const walked = walkPart(part, file, unread);
   const voices = voicesOf(walked.placed);
   const { voice, leftOut } = chooseVoice(document, part, walked.placed, voices, options.voice, file);
-  const bars = readBars(part, walked, homeStaff(walked.placed, voices, voice), unread);
+  const staff = homeStaff(walked.placed, voices, voice);
+  const aligned: Reaches = (wanted) => alignedLengths(document, part, walked, wanted, file);
+  const bars = readBars(part, walked, staff, aligned, unread);
   const directions = readDirections(walked.placed, unread);
   const ids = new NoteIds(document, part, unread);
   const all = readNotes({ file, part, walked, bars, voices, directions, ids, unread }, voice);
@@ -99,6 +102,7 @@ export function readScore(bytes: Uint8Array, file: string, options: ReadOptions 
     unread,
   );
   tellElements(walked.placed, unread);
+  tellEmptyRepeats(walked.placed, all, { staff, voice, voices, bars: bars.length }, unread);
   tellLooseSlides(melody, unread);
   if (bars.some((bar) => bar.repeatStart || bar.repeatTimes !== null || bar.endings.length > 0))
     unread.addWhole(PLAYED_ONCE);
@@ -209,7 +213,8 @@ function temposIn(directions: readonly DirectionFacts[], bars: readonly Bar[]): 
   for (const direction of directions) {
     const { quartersPerMinute } = direction;
     if (quartersPerMinute === null || direction.bar >= bars.length) continue;
-    tempos.push({ onset: momentOf(direction, bars), quartersPerMinute });
+    const onset = (bars[direction.bar] as Bar).onset.add(direction.tempoAt);
+    tempos.push({ onset, quartersPerMinute });
   }
   tempos.sort((a, b) => a.onset.compare(b.onset));
   // Of several at one moment the last counts.

@@ -4,6 +4,7 @@ import { type GivenFingering, NOTHING_GIVEN } from "../model/fingering.js";
 import type { OddMark, StringNumbers } from "../model/score.js";
 import { holdNamed, isForm, type NotUnderstood, readSpoken, type SpokenForm, strokeNamed } from "./fingering.js";
 import { isPrinted } from "./own.js";
+import { isFretted } from "./playing.js";
 import { children, type XmlElement } from "./xml.js";
 
 /** A text that was not understood, with the nearest that would be. */
@@ -76,7 +77,8 @@ export function readTechnical(
 type Count = (notations: XmlElement) => StringNumbers;
 
 function marksString(notations: XmlElement): boolean {
-  const numbers = children(notations, "technical").flatMap((technical) => children(technical, "string"));
+  const own = children(notations, "technical").filter((technical) => !isFretted(technical));
+  const numbers = own.flatMap((technical) => children(technical, "string"));
   return numbers.some((number) => IS_STRING.test(number.textContent.trim()));
 }
 
@@ -94,7 +96,9 @@ function readMarks(all: readonly XmlElement[], printed: boolean, count: Count): 
   let harmonic = false;
   const marked = all.flatMap((notations) =>
     children(notations, "technical").flatMap((technical) =>
-      technical.children.map((mark) => ({ mark, counted: count(notations) })),
+      technical.children
+        .filter((mark) => mark.nodeName !== "string" || !isFretted(technical))
+        .map((mark) => ({ mark, counted: count(notations) })),
     ),
   );
   for (const { mark, counted } of marked) {

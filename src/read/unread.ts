@@ -17,13 +17,39 @@ const WORDINGS = {
   ],
   pedal: ["a pedal mark is", "pedal marks are", "not read"],
   barlineFermata: ["a fermata on a barline is", "fermatas on barlines are", "not read"],
-  measureRepeat: [
-    "a sign for repeated bars is",
-    "signs for repeated bars are",
-    "not read: the bars stay as the file has them",
+  // The notes that such a sign stands for belong into the file (MusicXML 4.0, measure-repeat), but some editors omit them.
+  emptyRepeat: [
+    "a bar with a repeat sign in place of its notes is",
+    "bars with repeat signs in place of their notes are",
+    "read without them: write the notes out to have them fingered",
+  ],
+  hidden: ["a note that is not printed is", "notes that are not printed are", "read, since editors play them too"],
+  slashed: [
+    "a note with a slash or cross for its head is",
+    "notes with a slash or cross for their heads are",
+    "read with the pitch that the file gives",
+  ],
+  heldPitch: [
+    "a harmonic that is written where the string is held or touched is",
+    "harmonics that are written where the string is held or touched are",
+    "read as if that pitch sounded",
+  ],
+  graceTime: ["a grace note that adds time is", "grace notes that add time are", "read as taking no time"],
+  restMark: ["a mark on a rest is", "marks on rests are", "not read"],
+  otherMark: ["a playing mark is", "playing marks are", "not read"],
+  fretted: [
+    "a string number beside a fret is",
+    "string numbers beside frets are",
+    "not read: another instrument is meant",
+  ],
+  signatureWithin: [
+    "a key or time signature within a bar is",
+    "key or time signatures within bars are",
+    "read from the next bar on",
   ],
   swing: ["a swing rhythm is", "swing rhythms are", "not applied: durations are as written"],
   timeOnly: ["a note for one repeat only is", "notes for one repeat only are", "read as if always played"],
+  tempoTimeOnly: ["a tempo for a repeat only is", "tempos for repeats only are", "not read"],
   doubled: [
     "an octave doubling of the part is",
     "octave doublings of the part are",
@@ -50,7 +76,11 @@ const WORDINGS = {
     "read as free time",
   ],
   octaveShiftUnusual: ["an octave sign of an unknown size is", "octave signs of an unknown size are", "not read"],
-  looseTie: ["a tie that meets no note of its pitch is", "ties that meet no note of their pitch are", "not read"],
+  looseTie: [
+    "a tie that meets no note of its pitch in this voice is",
+    "ties that meet no note of their pitch in this voice are",
+    "not read",
+  ],
   looseSlur: [
     "a slur without its other end in this voice is",
     "slurs without their other end in this voice are",

@@ -4,6 +4,7 @@ import { type Quarters, quarters, ZERO } from "../model/time.js";
 import { InputProblem } from "../problem.js";
 import type { PartElements } from "./document.js";
 import { MAX_BAR_QUARTERS, MAX_DENOMINATOR } from "./limits.js";
+import { valueQuarters } from "./metronome.js";
 import type { UnreadList } from "./unread.js";
 import { child, childText, type XmlElement } from "./xml.js";
 
@@ -29,6 +30,27 @@ export interface WalkedPart {
 /** A plain decimal: MusicXML allows fractions of a division, but neither exponents nor other bases. */
 const DECIMAL = /^\+?\d{1,12}(\.\d{1,9})?$/;
 
+/** Beyond this part of a quarter note rounded tuplets stay as they are counted. */
+const FINEST_ROUNDED = 1_000_000n;
+
+/** What a note's value, dots and tuplet say of its length; null where they do not. */
+function shownLength(note: XmlElement): Quarters | null {
+  const value = valueQuarters(childText(note, "type"));
+  const tuplet = child(note, "time-modification");
+  const [actual, normal] = ["actual-notes", "normal-notes"].map((name) =>
+    tuplet === null ? 0 : Number(childText(tuplet, name) ?? 0),
+  ) as [number, number];
+  const isPlain = [actual, normal].every((count) => Number.isInteger(count) && count > 0 && count <= 1024);
+  if (value === null || !isPlain) return null;
+  const dots = note.children.filter((inner) => inner.nodeName === "dot").length;
+  const dotted = quarters(2).sub(quarters(1, 2 ** dots));
+  return dots > 4
+    ? null
+    : quarters(256 * value, 256)
+        .mul(dotted)
+        .mul(quarters(normal, actual));
+}
+
 /**
  * Follows the file's position through a part: durations, backup and forward, divisions.
  *
@@ -46,6 +68,10 @@ class Walker {
   #cursor: Quarters = ZERO;
   #reach: Quarters = ZERO;
   #lastNoteAt: Quarters = ZERO;
+  /** of all bars so far */
+  #sum: Quarters = ZERO;
+  /** how far rounded tuplets have left the file's position behind the exact one */
+  #rounding: Quarters = ZERO;
 
   constructor(
     readonly file: string,
@@ -56,7 +82,10 @@ class Walker {
     this.#cursor = ZERO;
     this.#reach = ZERO;
     this.#lastNoteAt = ZERO;
+    this.#rounding = ZERO;
     for (const inner of element.children) this.#step(inner, bar);
+    this.#sum = this.#sum.add(this.#reach);
+    this.#guardFineness(this.#sum, element);
     return this.#reach;
   }
 
@@ -66,7 +95,8 @@ class Walker {
         this.#note(element, bar);
         return;
       case "backup": {
-        const back = this.#cursor.sub(this.#length(element, bar, true));
+        const back = this.#cursor.sub(this.#rounding).sub(this.#length(element, bar, true));
+        this.#rounding = ZERO;
         if (back.compare(ZERO) < 0) this.unread.add("backupBeyond", bar);
         this.#cursor = back.compare(ZERO) < 0 ? ZERO : back;
         return;
@@ -86,11 +116,29 @@ class Walker {
       this.#place(element, bar, this.#cursor, ZERO);
       return;
     }
-    const length = this.#length(element, bar, false);
+    const counted = this.#length(element, bar, false);
+    const length = this.#exactTuplet(element, counted) ?? counted;
     const inChord = child(element, "chord") !== null;
     if (!inChord) this.#lastNoteAt = this.#cursor;
     this.#place(element, bar, this.#lastNoteAt, length);
-    if (!inChord) this.#advance(length, element);
+    if (inChord) return;
+    this.#rounding = this.#rounding.add(length.sub(counted));
+    this.#advance(length, element);
+  }
+
+  /**
+   * The exact length of a tuplet's note whose duration had to be rounded to whole divisions: seven notes in two beats of
+   * 480 divisions are written with 137 each, which leaves the beat one division short. Null where nothing was rounded.
+   */
+  #exactTuplet(element: XmlElement, counted: Quarters): Quarters | null {
+    if (child(element, "time-modification") === null) return null;
+    const shown = shownLength(element);
+    if (shown === null || shown.equals(counted)) return null;
+    const divisions = this.#divisions ?? quarters(1);
+    const isWhole = shown.mul(divisions).d === 1n;
+    const isNear = shown.sub(counted).mul(divisions).abs().compare(1) < 0;
+    const isFine = this.#sum.add(this.#cursor).add(shown).d <= FINEST_ROUNDED;
+    return !isWhole && isNear && isFine ? shown : null;
   }
 
   #place(element: XmlElement, bar: number, at: Quarters, duration: Quarters): void {
@@ -107,13 +155,18 @@ class Walker {
         `the bar is longer than the limit of ${MAX_BAR_QUARTERS} quarter notes`,
         "correct the duration",
       );
-    if (this.#cursor.d > MAX_DENOMINATOR)
-      throw new InputProblem(
-        "too-large",
-        `${this.file} line ${element.line}`,
-        `the bar is cut finer than the limit of 1/${MAX_DENOMINATOR} of a quarter note`,
-        "use one number of divisions throughout",
-      );
+    this.#guardFineness(this.#cursor, element);
+  }
+
+  /** Fractions whose denominators only ever grow would take more time with every note. */
+  #guardFineness(moment: Quarters, element: XmlElement): void {
+    if (moment.d <= MAX_DENOMINATOR) return;
+    throw new InputProblem(
+      "too-large",
+      `${this.file} line ${element.line}`,
+      `the time is cut finer than the limit of 1/${MAX_DENOMINATOR} of a quarter note`,
+      "use one number of divisions throughout",
+    );
   }
 
   #length(element: XmlElement, bar: number, mayBeZero: boolean): Quarters {
