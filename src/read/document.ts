@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // A document's parts and bars, whether it is written part by part or bar by bar.
 import { InputProblem } from "../problem.js";
+import { creatorOf, titleOf } from "./titles.js";
 import { child, children, childText, XmlElement } from "./xml.js";
 
 /** One bar of one part as it stands in the file. */
@@ -102,16 +103,4 @@ function timewiseBars(root: XmlElement): Map<string, BarElements[]> {
       })),
     ]),
   );
-}
-
-function titleOf(root: XmlElement): string | null {
-  const work = child(root, "work");
-  return (work === null ? null : childText(work, "work-title")) ?? childText(root, "movement-title");
-}
-
-function creatorOf(root: XmlElement): string | null {
-  const identification = child(root, "identification");
-  const creators = identification === null ? [] : children(identification, "creator");
-  const chosen = creators.find((creator) => creator.getAttribute("type") === "composer") ?? creators[0];
-  return chosen?.textContent.trim() || null;
 }

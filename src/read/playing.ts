@@ -12,12 +12,25 @@ const OF_DURATION = new Set(["tuplet", "tied", "footnote", "level"]);
 /** Groups of marks. */
 const HOLDERS = new Set(["articulations", "ornaments", "technical"]);
 
+/**
+ * Marks that ask for a way of playing or for time, and that neither the melody keeps nor a rule judges. Marks of stress
+ * are not among them: they are plain in any hand.
+ */
+const NOT_JUDGED = new Set([
+  ...["hammer-on", "pull-off", "tap", "thumb-position", "fingernails", "golpe", "hole", "arrow", "handbell"],
+  ...["stopped", "open", "half-muted", "harmon-mute", "heel", "toe", "flip", "smear", "brass-bend"],
+  ...["breath-mark", "caesura", "other-articulation", "other-ornament", "other-notation", "non-arpeggiate"],
+]);
+
 /** Tells what is odd about a note that is read. */
 export function tellPlaying(note: XmlElement, bar: number, unread: UnreadList): void {
   if (note.getAttribute("print-object") === "no") unread.add("hidden", bar);
   const head = child(note, "notehead")?.textContent.trim() ?? "";
   if (NO_PITCH_HEADS.has(head)) unread.add("slashed", bar);
   if (child(note, "grace")?.getAttribute("make-time") != null) unread.add("graceTime", bar);
+  for (const mark of marksOn(note))
+    if (NOT_JUDGED.has(mark.nodeName) && mark.getAttribute("type") !== "stop")
+      unread.add("otherMark", bar, mark.nodeName);
   const technical = children(note, "notations").flatMap((notations) => children(notations, "technical"));
   const harmonics = technical.flatMap((marks) => children(marks, "harmonic"));
   if (harmonics.some((harmonic) => HELD.some((name) => child(harmonic, name) !== null))) unread.add("heldPitch", bar);
@@ -32,9 +45,12 @@ export function isFretted(technical: XmlElement): boolean {
 
 /** Tells the marks that stand at a rest. */
 export function tellRestMarks(rest: XmlElement, bar: number, unread: UnreadList): void {
-  const marks = children(rest, "notations").flatMap(({ children: all }) => all);
-  for (const mark of marks)
-    for (const { nodeName } of HOLDERS.has(mark.nodeName) ? mark.children : [mark])
-      if (!OF_DURATION.has(nodeName)) unread.add("restMark", bar, nodeName);
+  for (const { nodeName } of marksOn(rest)) if (!OF_DURATION.has(nodeName)) unread.add("restMark", bar, nodeName);
   if (child(rest, "lyric") !== null) unread.add("restMark", bar, "lyric");
+}
+
+/** All notations of a note, those in groups one by one. */
+function marksOn(note: XmlElement): readonly XmlElement[] {
+  const marks = children(note, "notations").flatMap((notations) => notations.children);
+  return marks.flatMap((mark) => (HOLDERS.has(mark.nodeName) ? mark.children : [mark]));
 }

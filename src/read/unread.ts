@@ -114,13 +114,14 @@ const WORDINGS = {
 export type UnreadKind = keyof typeof WORDINGS;
 
 const NAMED_AT_MOST = 3;
+const BARS_NAMED_AT_MOST = 12;
 
 interface Found {
   readonly bar: number;
   readonly detail: string | null;
 }
 
-/** Collects what was not read. Each kind becomes one line, with its count and the first bar. */
+/** Collects what was not read. Each kind becomes one line, with its count and its bars. */
 export class UnreadList {
   readonly #found = new Map<UnreadKind, Found[]>();
   readonly #whole: string[] = [];
@@ -150,18 +151,30 @@ export class UnreadList {
       ...this.#whole.map((what) => ({ bar: null, what })),
       ...kept.map(({ kind, found }) => ({
         bar: bars[(found[0] as Found).bar]?.label ?? null,
-        what: sentence(WORDINGS[kind], found),
+        what: sentence(WORDINGS[kind], found, bars),
       })),
     ];
   }
 }
 
-function sentence([one, several, fate]: Wording, found: readonly Found[]): string {
+function sentence([one, several, fate]: Wording, found: readonly Found[], bars: readonly Bar[]): string {
   const details = [...new Set(found.flatMap(({ detail }) => (detail === null ? [] : [detail])))];
   const quoted = details.slice(0, NAMED_AT_MOST).map((detail) => `"${detail}"`);
   if (details.length > NAMED_AT_MOST) quoted.push("...");
   const named = quoted.length === 0 ? "" : ` (${quoted.join(", ")})`;
   return found.length === 1
     ? `${one} ${fate}${named}`
-    : `${found.length} ${several} ${fate}, the first of them here${named}`;
+    : `${found.length} ${several} ${fate}, ${elsewhere(found, bars)}${named}`;
+}
+
+/** Where the others of a kind are, the first being told by its bar. */
+function elsewhere(found: readonly Found[], bars: readonly Bar[]): string {
+  const first = found[0]?.bar;
+  const others = [...new Set(found.map(({ bar }) => bar))].filter((bar) => bar !== first);
+  if (others.length === 0) return found.length === 2 ? "both here" : "all of them here";
+  const labels = others.slice(0, BARS_NAMED_AT_MOST).map((bar) => bars[bar]?.label ?? String(bar + 1));
+  const more = others.length - labels.length;
+  const last = more > 0 ? `${more} more` : labels.pop();
+  const named = labels.length === 0 ? last : `${labels.join(", ")} and ${last}`;
+  return `the first of them here, others in ${others.length === 1 ? "bar" : "bars"} ${named}`;
 }

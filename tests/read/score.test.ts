@@ -296,12 +296,27 @@ describe("marks", () => {
     expect(score.unread).toEqual([
       { bar: "1", what: "a cue note is left out" },
       { bar: "1", what: "a note without pitch is left out" },
-      { bar: "1", what: "2 chord symbols are not part of the melody, the first of them here" },
+      { bar: "1", what: "2 chord symbols are not part of the melody, both here" },
       {
         bar: "1",
         what: "a crescendo or diminuendo wedge without both ends at notes of this voice is not read",
       },
     ]);
+  });
+
+  test("the bars of equal things are named", () => {
+    const cue = quarter("G", 4, "", "<cue/>");
+    const bar = (number: number): string => `<measure number="${number}">${quarter("C", 4)}${cue}</measure>`;
+    const head = '<measure number="1"><attributes><divisions>1</divisions></attributes>';
+    const told = (bars: number) =>
+      readText(
+        documentOf(
+          `${head}${quarter("C", 4)}${cue}</measure>${Array.from({ length: bars }, (_, i) => bar(i + 2)).join("")}`,
+        ),
+      ).unread[0]?.what;
+    expect(told(1)).toBe("2 cue notes are left out, the first of them here, others in bar 2");
+    expect(told(3)).toBe("4 cue notes are left out, the first of them here, others in bars 2, 3 and 4");
+    expect(told(20)).toMatch(/others in bars 2, 3, .*, 13 and 8 more$/);
   });
 
   test("words beside no note of the voice are told with their text", () => {
