@@ -1,24 +1,38 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 import { defineRule, plain } from "../../src/rule/define.js";
+import { phrase } from "../../src/words.js";
 import { characterOf, KNOT_PARAMETERS, knotsOf } from "../shared/awkward-moves.js";
 import { barsOf, idsOf } from "../shared/runs.js";
+import { COMMON_PRACTICE } from "../shared/sources.js";
 
 export default defineRule(
   {
     id: "knot-in-song",
     kind: "character",
-    title: "Awkward moves crowd together where the music sings",
-    principle: "Where the brief says that a passage flows, a knot of awkward moves is a fault worth changing.",
-    why: "The listener hears the hands struggle where the line should sing.",
-    whenRight: "Where the passage does not flow after all: then the brief should say so.",
-    remedy: "Take the smoothest fingering of the passage, or thin the melody out at the knot.",
+    title: phrase("Awkward moves crowd together where the music sings", "该歌唱处别扭成堆"),
+    principle: phrase(
+      "Where the brief says that a passage flows, a knot of awkward moves is a fault worth changing.",
+      "编配说明里写明流畅的段落，别扭的动作若挤成一团，就是该改的毛病。",
+    ),
+    why: phrase(
+      "The listener hears the hands struggle where the line should sing.",
+      "本该歌唱的句子，听到的却是手在挣扎。",
+    ),
+    whenRight: phrase(
+      "Where the passage does not flow after all: then the brief should say so.",
+      "这一段其实并不要流畅：那就在编配说明里写清。",
+    ),
+    remedy: phrase(
+      "Take the smoothest fingering of the passage, or thin the melody out at the knot.",
+      "这一段改用最顺的指法，或在挤成一团的地方把旋律减薄。",
+    ),
     cures: ["fingering"],
-    sources: ["common practice, no source"],
+    sources: [COMMON_PRACTICE],
     unit: "spare moves",
     parameters: KNOT_PARAMETERS,
     examples: [
       {
-        shows: "a smooth passage, marked flowing",
+        shows: phrase("a smooth passage, marked flowing", "顺畅的一段，注明流畅"),
         kind: "passes",
         melody: "G2 C2 G2 C2",
         tempo: 120,
@@ -27,7 +41,7 @@ export default defineRule(
         finds: [],
       },
       {
-        shows: "gou against its way, marked flowing",
+        shows: phrase("gou against its way, marked flowing", "勾逆着走，注明流畅"),
         kind: "breaks",
         melody: "G2 C2 G2 C2",
         tempo: 120,
@@ -42,7 +56,7 @@ export default defineRule(
         ],
       },
       {
-        shows: "the same without a stated character is only asked about",
+        shows: phrase("the same without a stated character is only asked about", "同样的一段，没说性格，就只是问一声"),
         kind: "exception",
         melody: "G2 C2 G2 C2",
         tempo: 120,

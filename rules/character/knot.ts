@@ -1,34 +1,49 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 import { defineRule, plain } from "../../src/rule/define.js";
 import type { Line, PassageFinding } from "../../src/rule/types.js";
+import { phrase } from "../../src/words.js";
 import { characterOf, KNOT_PARAMETERS, type Knot, knotsOf, meantAlone, movesAt } from "../shared/awkward-moves.js";
 import { barsOf, idsOf } from "../shared/runs.js";
+import { COMMON_PRACTICE } from "../shared/sources.js";
 
 export default defineRule(
   {
     id: "knot",
     kind: "character",
-    title: "Awkward moves crowd together: is it meant?",
-    principle:
+    title: phrase("Awkward moves crowd together: is it meant?", "别扭成堆：是有意的吗？"),
+    principle: phrase(
       "A principle broken in a score can be meant: knotted fingering may carry hesitation or struggle. Where nothing says so, the report asks.",
-    why: "The hands tell the listener what the music is about; a knot beside a smooth passage reads as meant, inside one it does not.",
-    whenRight: "Where the passage struggles: say so in the brief, with the reason, and the fingering is left alone.",
-    remedy:
+      "谱中不合常理之处可能是有意的：别扭的指法能表现迟疑或挣扎。若没有说明，报告就会问。",
+    ),
+    why: phrase(
+      "The hands tell the listener what the music is about; a knot beside a smooth passage reads as meant, inside one it does not.",
+      "手怎么动，听的人就听出音乐在说什么；别扭与顺畅并列，像是有意；夹在顺畅当中，就不像。",
+    ),
+    whenRight: phrase(
+      "Where the passage struggles: say so in the brief, with the reason, and the fingering is left alone.",
+      "这一段本来就在挣扎：在编配说明里写明并说出理由，指法就保持原样。",
+    ),
+    remedy: phrase(
       "Mark the passage in the brief as flowing or as struggling; flowing makes the search look harder for a smooth way.",
-    sources: ["common practice, no source"],
+      "在编配说明里把这一段标为流畅或挣扎；标为流畅，编配时会更用力找顺的弹法。",
+    ),
+    sources: [COMMON_PRACTICE],
     unit: "spare moves",
     parameters: {
       ...KNOT_PARAMETERS,
       smooth: {
         default: 0.5,
         unit: "spare moves",
-        doc: "the bars before and after are smooth when their moves sum to less",
+        doc: phrase(
+          "the bars before and after are smooth when their moves sum to less",
+          "前后小节的动作合计低于此数，就算顺畅",
+        ),
         evidence: "our judgement",
       },
     },
     examples: [
       {
-        shows: "strokes by turns over open strings",
+        shows: phrase("strokes by turns over open strings", "散音上轮换向内向外"),
         kind: "passes",
         melody: "G2 C2 G2 C2",
         tempo: 120,
@@ -36,7 +51,7 @@ export default defineRule(
         finds: [],
       },
       {
-        shows: "gou against its way, again and again",
+        shows: phrase("gou against its way, again and again", "勾逆着走，一次又一次"),
         kind: "breaks",
         melody: "G2 C2 G2 C2",
         tempo: 120,
@@ -50,7 +65,10 @@ export default defineRule(
         ],
       },
       {
-        shows: "one bar of it between smooth bars: the knot is that bar alone",
+        shows: phrase(
+          "one bar of it between smooth bars: the knot is that bar alone",
+          "前后都顺，只有一小节如此：别扭的就只是这一小节",
+        ),
         kind: "breaks",
         melody: "G2 C2 G2 C2 G2 C2 G2 C2 G2 C2 G2 C2",
         tempo: 120,
@@ -68,7 +86,7 @@ export default defineRule(
         ],
       },
       {
-        shows: "one awkward move alone is no knot",
+        shows: phrase("one awkward move alone is no knot", "只有一处别扭，算不上成堆"),
         kind: "exception",
         melody: "G2 C2",
         tempo: 120,

@@ -3,6 +3,8 @@ import { closes, STROKE_FINGER, type Stroke } from "../../src/model/fingering.js
 import type { Right } from "../../src/model/playing.js";
 import { defineRule } from "../../src/rule/define.js";
 import { slowing } from "../../src/rule/slowing.js";
+import { phrase } from "../../src/words.js";
+import { COMMON_PRACTICE } from "../shared/sources.js";
 
 /** Strokes that travel toward the inner strings by themselves; the others travel toward the outer ones. */
 const TRAVELS_INWARD: ReadonlySet<Stroke> = new Set(["gou", "mo", "da", "bo"]);
@@ -14,78 +16,102 @@ export default defineRule(
   {
     id: "alternate-strokes",
     kind: "efficiency",
-    title: "Two strokes of one kind in a row",
-    topic: "strokes of one kind in a row",
-    principle:
+    title: phrase("Two strokes of one kind in a row", "同向连弹两下"),
+    topic: phrase("strokes of one kind in a row", "同向连弹"),
+    principle: phrase(
       "Mo, gou, da and tuo close the hand toward a fist; tiao, ti, zhai and bo open it. After one kind the hand is ready for the other.",
-    why: "Two strokes of one kind in a row cost a movement between them that makes no sound.",
-    whenRight:
+      "抹、勾、打、托向内，手随之收拢；挑、剔、摘、擘向外，手随之张开。弹过一种，手正好备好了另一种。",
+    ),
+    why: phrase(
+      "Two strokes of one kind in a row cost a movement between them that makes no sound.",
+      "同一种连弹两下，中间就要多一个不出声的动作。",
+    ),
+    whenRight: phrase(
       "The same stroke may walk its own way over neighbouring strings, an echo may want the same colour twice, and after a rest or a long note the hand has time.",
-    remedy:
+      "同一弹法可以顺着自己的方向走过相邻的弦；回声处可能要同样的音色弹两次；休止或长音之后，手也来得及。",
+    ),
+    remedy: phrase(
       "Take the other direction: tiao after a closing stroke, gou or mo after an opening one, or the same pitch on a string that suits it.",
-    sources: ["common practice, no source"],
+      "换个方向：收拢之后用挑，张开之后用勾或抹；或把同一个音放到顺手的弦上。",
+    ),
+    sources: [COMMON_PRACTICE],
     movement: true,
     unit: null,
     parameters: {
       sameString: {
         default: [1.1, 0.9],
         unit: "spare moves",
-        doc: "one finger twice on one string: closing, opening",
+        doc: phrase("one finger twice on one string: closing, opening", "同一指在同一弦上连弹两下：收拢的、张开的"),
         evidence: "common practice",
       },
       travelClosing: {
         default: [0.1, 0.3, 0.6],
         unit: "spare moves",
-        doc: "a closing stroke again, its own way, 1, 2, 3 or more strings on",
+        doc: phrase(
+          "a closing stroke again, its own way, 1, 2, 3 or more strings on",
+          "收拢的弹法再弹一次，顺着走，隔1、2、3根弦或更多",
+        ),
         evidence: "common practice",
       },
       travelOpening: {
         default: [0.1, 0.4, 0.8],
         unit: "spare moves",
-        doc: "an opening stroke again, its own way, 1, 2, 3 or more strings on",
+        doc: phrase(
+          "an opening stroke again, its own way, 1, 2, 3 or more strings on",
+          "张开的弹法再弹一次，顺着走，隔1、2、3根弦或更多",
+        ),
         evidence: "common practice",
       },
       againstTravel: {
         default: 1,
         unit: "spare moves",
-        doc: "one finger again, against its way",
+        doc: phrase("one finger again, against its way", "同一指再弹一次，逆着走"),
         evidence: "common practice",
       },
       otherFinger: {
         default: 0.7,
         unit: "spare moves",
-        doc: "another finger, same direction",
+        doc: phrase("another finger, same direction", "换一指，方向相同"),
         evidence: "common practice",
       },
       samePinch: {
         default: 0.2,
         unit: "spare moves",
-        doc: "the same pinch on the same strings: the hand falls open by itself",
+        doc: phrase(
+          "the same pinch on the same strings: the hand falls open by itself",
+          "同样两根弦上再撮一次：手自己会松开",
+        ),
         evidence: "our judgement",
       },
       compound: {
         default: 0.35,
         unit: "spare moves",
-        doc: "mo gou, ti tiao or zhai ti on one string, as in the compound strokes",
+        doc: phrase(
+          "mo gou, ti tiao or zhai ti on one string, as in the compound strokes",
+          "同一弦上抹勾、剔挑、摘剔，即组合指法里的接法",
+        ),
         evidence: "our judgement",
       },
       idleSeconds: {
         default: 2,
         unit: "s",
-        doc: "so long after the pluck before, the hand has had time to go back; a number above 1.5",
+        doc: phrase(
+          "so long after the pluck before, the hand has had time to go back; a number above 1.5",
+          "距前一弹到了这么久，手已来得及还原；须大于1.5",
+        ),
         evidence: "our judgement",
       },
     },
     examples: [
       {
-        shows: "gou opens the way for tiao",
+        shows: phrase("gou opens the way for tiao", "勾过之后，正好用挑"),
         kind: "passes",
         melody: "G2 C2",
         fingering: ["san tiao 4", "san gou 1"],
         finds: [],
       },
       {
-        shows: "gou twice, from the inner string to the outer",
+        shows: phrase("gou twice, from the inner string to the outer", "连勾两下，由内侧的弦到外侧的弦"),
         kind: "breaks",
         melody: "G2 C2",
         tempo: 120,
@@ -99,7 +125,7 @@ export default defineRule(
         ],
       },
       {
-        shows: "gou walks from outer to inner strings, its own way",
+        shows: phrase("gou walks from outer to inner strings, its own way", "勾由外侧的弦走向内侧的弦，顺着走"),
         kind: "exception",
         melody: "C2 D2 F2",
         tempo: 120,
@@ -107,7 +133,7 @@ export default defineRule(
         finds: [],
       },
       {
-        shows: "two seconds between the plucks: the hand has time",
+        shows: phrase("two seconds between the plucks: the hand has time", "两弹之间有两秒：手来得及"),
         kind: "exception",
         melody: "G2:2 C2:2",
         fingering: ["san gou 4", "san gou 1"],

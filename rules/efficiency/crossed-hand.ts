@@ -2,21 +2,36 @@
 import type { Left, Placed } from "../../src/model/playing.js";
 import { defineRule, plain } from "../../src/rule/define.js";
 import type { Sight } from "../../src/rule/types.js";
+import { phrase } from "../../src/words.js";
 import { thumbToRingCm } from "../shared/hand-distance.js";
 
 export default defineRule(
   {
     id: "crossed-hand",
     kind: "efficiency",
-    title: "Thumb and ring finger cross or stretch",
-    topic: "the stretch of the hand",
-    principle:
+    title: phrase("Thumb and ring finger cross or stretch", "大指与名指交叉或张得太开"),
+    topic: phrase("the stretch of the hand", "手的伸张"),
+    principle: phrase(
       "The thumb lies toward the bridge, the ring finger toward the nut, 4 to 10 cm apart; a stretch beyond that tires the hand, and the two never change sides.",
-    why: "A crossed or widely stretched hand has no strength left to press, and every note after it starts from a bad place.",
-    whenRight: "A single wide reach before a long note or a rest; large hands reach farther.",
-    remedy: "Let the other finger take one of the two notes, or take one of them on another string.",
+      "大指靠岳山一侧，名指靠龙龈一侧，相距4到10厘米；再张开手就累，两指的左右也从不对调。",
+    ),
+    why: phrase(
+      "A crossed or widely stretched hand has no strength left to press, and every note after it starts from a bad place.",
+      "手交叉了或张得太开，就没有力气按实，后面的每个音都从别扭的手形开始。",
+    ),
+    whenRight: phrase(
+      "A single wide reach before a long note or a rest; large hands reach farther.",
+      "长音或休止之前偶尔伸张一次；手大的人也够得远些。",
+    ),
+    remedy: phrase(
+      "Let the other finger take one of the two notes, or take one of them on another string.",
+      "两个音中让另一指去按一个，或把其中一个移到别的弦上。",
+    ),
     sources: [
-      "common practice, no source; the everyday pairs ring 10 with thumb 9 and ring 9 with thumb 7.9 are common practice",
+      phrase(
+        "common practice, no source; the everyday pairs ring 10 with thumb 9 and ring 9 with thumb 7.9 are common practice",
+        "通行做法，无出处；名指十徽配大指九徽、名指九徽配大指七徽九分，是日常的搭配，属通行做法",
+      ),
     ],
     movement: true,
     unit: "cm",
@@ -24,50 +39,56 @@ export default defineRule(
       stretch: {
         default: 0.5,
         unit: "spare moves",
-        doc: "rising from nothing at the free reach to this at the limit",
+        doc: phrase(
+          "rising from nothing at the free reach to this at the limit",
+          "从不费力的距离起由零渐增，到极限时为此数",
+        ),
         evidence: "our judgement",
       },
       crossing: {
         default: 1.5,
         unit: "spare moves",
-        doc: "the ring finger on the bridge side of the thumb, in turn",
+        doc: phrase("the ring finger on the bridge side of the thumb, in turn", "先后按时，名指到了大指的岳山一侧"),
         evidence: "common practice",
       },
       moved: {
         default: 0.15,
         unit: "spare moves",
-        doc: "what is left of the stretch where the whole hand moves instead, in turn: hand-shift charges the rest",
+        doc: phrase(
+          "what is left of the stretch where the whole hand moves instead, in turn: hand-shift charges the rest",
+          "先后按而整只手移过去时，伸张只剩这么多：其余由换把一条计算",
+        ),
         evidence: "our judgement",
       },
       outerThumb: {
         default: 0.1,
         unit: "spare moves per string",
-        doc: "the thumb on an outer string than the ring finger, in turn",
+        doc: phrase("the thumb on an outer string than the ring finger, in turn", "先后按时，大指在比名指靠外的弦上"),
         evidence: "our judgement",
       },
       outerThumbHeld: {
         default: 0.4,
         unit: "spare moves per string",
-        doc: "the same while both must hold",
+        doc: phrase("the same while both must hold", "同上，但两指须同时按住"),
         evidence: "our judgement",
       },
       crossingNote: {
         default: -1,
         unit: "cm",
-        doc: "fingers may touch: crossing counts from here on",
+        doc: phrase("fingers may touch: crossing counts from here on", "两指可以相挨：从这里起才算交叉"),
         evidence: "our judgement",
       },
     },
     examples: [
       {
-        shows: "ring 10 and thumb 9, the everyday pair",
+        shows: phrase("ring 10 and thumb 9, the everyday pair", "名指十徽、大指九徽，日常的搭配"),
         kind: "passes",
         melody: "C3 D3",
         fingering: ["ming 10 gou 4", "da 9 tiao 4"],
         finds: [],
       },
       {
-        shows: "the ring finger passes the thumb",
+        shows: phrase("the ring finger passes the thumb", "名指越过了大指"),
         kind: "breaks",
         melody: "C3 D3",
         fingering: ["da 10 gou 4", "ming 9 tiao 4"],
@@ -80,14 +101,17 @@ export default defineRule(
         ],
       },
       {
-        shows: "two places too far apart for one hand: it moves, which is a shift and no stretch",
+        shows: phrase(
+          "two places too far apart for one hand: it moves, which is a shift and no stretch",
+          "两处太远，一手够不着：手移过去，算换把，不算伸张",
+        ),
         kind: "exception",
         melody: "A2 G3",
         fingering: ["ming 13.1 gou 4", "da 7 tiao 4"],
         finds: [],
       },
       {
-        shows: "the thumb reaches out over four strings beyond the ring finger",
+        shows: phrase("the thumb reaches out over four strings beyond the ring finger", "大指越过名指，向外伸出四根弦"),
         kind: "breaks",
         melody: "E3 Ab2",
         fingering: ["ming 9 tiao 5", "da 8.5 gou 1"],
@@ -100,14 +124,14 @@ export default defineRule(
         ],
       },
       {
-        shows: "an open string beside the thumb's is nobody's reach",
+        shows: phrase("an open string beside the thumb's is nobody's reach", "大指旁的散音不用左手去够"),
         kind: "passes",
         melody: "C3 D3+D3",
         fingering: ["ming 10 gou 4", "da 9 gou 4", "san tiao 7"],
         finds: [],
       },
       {
-        shows: "after a rest the hand is free",
+        shows: phrase("after a rest the hand is free", "休止之后，手是自由的"),
         kind: "exception",
         melody: "C3 r D3",
         fingering: ["da 10 gou 4", "ming 9 tiao 4"],

@@ -2,38 +2,51 @@
 import type { Stroke } from "../../src/model/fingering.js";
 import type { Right } from "../../src/model/playing.js";
 import { defineRule } from "../../src/rule/define.js";
+import { phrase } from "../../src/words.js";
+import { COMMON_PRACTICE } from "../shared/sources.js";
 
 export default defineRule(
   {
     id: "damped-neighbour",
     kind: "efficiency",
-    title: "A stroke lands on a string that must ring",
-    topic: "damping a string that rings",
-    principle:
+    title: phrase("A stroke lands on a string that must ring", "弹后手指落在须留响的弦上"),
+    topic: phrase("damping a string that rings", "碰停留响的弦"),
+    principle: phrase(
       "Gou, mo and da come to rest on the next inner string, tuo, the outward stroke of the thumb, on the next outer one, and stop it. In a plain line that is the ordinary release.",
-    why: "Where the score wants the note before to go on sounding, that stroke cuts it off.",
-    whenRight: "Where the end of the note before is wanted, or hidden by a louder one.",
-    remedy: "Take an opening stroke (tiao or ti), or either note on another string.",
-    sources: ["common practice, no source"],
+      "勾、抹、打弹后停在内侧的邻弦上，托（大指向外弹）停在外侧的邻弦上，那根弦也就止住了。单线的旋律里，这本是平常的收法。",
+    ),
+    why: phrase(
+      "Where the score wants the note before to go on sounding, that stroke cuts it off.",
+      "谱上要前一个音继续响，这一弹却把它切断了。",
+    ),
+    whenRight: phrase(
+      "Where the end of the note before is wanted, or hidden by a louder one.",
+      "前一个音正要在此收住，或有更响的音盖过去。",
+    ),
+    remedy: phrase(
+      "Take an opening stroke (tiao or ti), or either note on another string.",
+      "改用张开的弹法（挑或剔），或把其中一个音移到别的弦上。",
+    ),
+    sources: [COMMON_PRACTICE],
     unit: null,
     parameters: {
       damped: {
         default: 0.8,
         unit: "spare moves",
-        doc: "a string that must ring is stopped",
+        doc: phrase("a string that must ring is stopped", "须留响的弦被止住"),
         evidence: "common practice",
       },
     },
     examples: [
       {
-        shows: "without a sign to let it ring nothing is amiss",
+        shows: phrase("without a sign to let it ring nothing is amiss", "没有留响的记号，就没有问题"),
         kind: "passes",
         melody: "G2 F2",
         fingering: ["san tiao 4", "san gou 3"],
         finds: [],
       },
       {
-        shows: "gou 3 comes to rest on string 4, which must ring",
+        shows: phrase("gou 3 comes to rest on string 4, which must ring", "勾三弦，指停在四弦上，而四弦须留响"),
         kind: "breaks",
         melody: "G2! F2",
         fingering: ["san tiao 4", "san gou 3"],
@@ -46,7 +59,7 @@ export default defineRule(
         ],
       },
       {
-        shows: "ti leaves the string outward and ends in the air",
+        shows: phrase("ti leaves the string outward and ends in the air", "剔向外离弦，指停在空处"),
         kind: "exception",
         melody: "G2! F2",
         fingering: ["san tiao 4", "san ti 3"],

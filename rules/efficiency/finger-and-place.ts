@@ -2,6 +2,7 @@
 import type { Contact, Finger } from "../../src/model/fingering.js";
 import { defineRule, plain } from "../../src/rule/define.js";
 import type { Parameter } from "../../src/rule/types.js";
+import { phrase } from "../../src/words.js";
 
 /** A row of the table: what one finger costs in the eleven zones. */
 const row = <const R extends readonly number[]>(
@@ -19,30 +20,49 @@ export default defineRule(
   {
     id: "finger-and-place",
     kind: "efficiency",
-    title: "The finger does not suit the place",
-    topic: "the choice of finger",
-    principle:
+    title: phrase("The finger does not suit the place", "手指与徽位不相宜"),
+    topic: phrase("the choice of finger", "按指的选择"),
+    principle: phrase(
       "The ring finger stops the low places down to the nut, the thumb those from about hui 10 upward; between 10 and 7 both serve. High up the ring finger kneels, and the joints help where one place serves two strings.",
-    why: "Every finger presses well in its own part of the board; elsewhere the hand twists, and the tone chokes.",
-    whenRight: "Where the finger that suits is still needed elsewhere, or the hand would have to move for one note.",
-    remedy:
+      "名指管下面的徽位，直到龙龈；大指管十徽上下往上；十徽到七徽之间两指都可以。再往上名指用跪指；一处要管两根弦时，用指节。",
+    ),
+    why: phrase(
+      "Every finger presses well in its own part of the board; elsewhere the hand twists, and the tone chokes.",
+      "每个指头在自己那一段都按得实；到了别处手就要拧，音也闷。",
+    ),
+    whenRight: phrase(
+      "Where the finger that suits is still needed elsewhere, or the hand would have to move for one note.",
+      "相宜的那一指还在别处用着，或为了一个音要移动整只手。",
+    ),
+    remedy: phrase(
       "Take the usual finger of that place: ring below hui 10, thumb above hui 8, the kneeling ring finger above hui 6.",
+      "用该处惯用的指：十徽以下名指，八徽以上大指，六徽以上名指跪指。",
+    ),
     sources: [
-      "kneeling ring finger from hui 7 upward, index now and then: Zhu Fengjie, Yuguzhai qinpu (1855), section v46",
-      "common practice, no source, for the rest",
+      phrase(
+        "kneeling ring finger from hui 7 upward, index now and then: Zhu Fengjie, Yuguzhai qinpu (1855), section v46",
+        "七徽往上名指跪，间或用食指：祝凤喈《与古斋琴谱》（1855年），v46节",
+      ),
+      phrase("common practice, no source, for the rest", "其余：通行做法，无出处"),
     ],
     unit: "spare moves",
     parameters: {
       unusual: {
         default: 0.45,
         unit: "spare moves",
-        doc: "so much above the lightest hold of the zone a hold is named; less is part of everyday playing",
+        doc: phrase(
+          "so much above the lightest hold of the zone a hold is named; less is part of everyday playing",
+          "比该区最轻的按法重出这么多，就要指出；不到此数都属日常弹法",
+        ),
         evidence: "our judgement",
       },
       zoneFrom: {
         default: [12.55, 11.4, 10.4, 9.6, 8.7, 7.3, 6.75, 6, 5, 4],
         unit: "hui",
-        doc: "where the zones begin on the bridge side; the last one is what remains above",
+        doc: phrase(
+          "where the zones begin on the bridge side; the last one is what remains above",
+          "各区靠岳山一侧的起点；其上剩下的是最后一区",
+        ),
         evidence: "our judgement",
       },
       thumbTip: row("thumb", [3, 1.6, 0.6, 0.15, 0.05, 0, 0, 0, 0, 0, 0.5]),
@@ -55,32 +75,35 @@ export default defineRule(
       proposedFrom: {
         default: [0, 2, 0, 0, 6, 0, 11],
         unit: "zone",
-        doc: "first zone where the search proposes the row, in the order above; the index finger nowhere",
+        doc: phrase(
+          "first zone where the search proposes the row, in the order above; the index finger nowhere",
+          "编配时从第几区起采用该行，次序同上；食指一概不采用",
+        ),
         evidence: "our judgement",
       },
       proposedTo: {
         default: [10, 10, 8, 6, 10, 9, 10],
         unit: "zone",
-        doc: "last zone where the search proposes the row",
+        doc: phrase("last zone where the search proposes the row", "编配时到第几区为止采用该行"),
         evidence: "our judgement",
       },
       slack: {
         default: 1e-6,
         unit: "hui",
-        doc: "a place this little above a zone's edge still lies in it",
+        doc: phrase("a place this little above a zone's edge still lies in it", "略高出分区界线这么一点，仍算在该区内"),
         evidence: "our judgement",
       },
     },
     examples: [
       {
-        shows: "ring finger at 10, thumb at 7.6",
+        shows: phrase("ring finger at 10, thumb at 7.6", "名指十徽，大指七徽六分"),
         kind: "passes",
         melody: "C3 F3",
         fingering: ["ming 10 gou 4", "da 7.6 tiao 4"],
         finds: [],
       },
       {
-        shows: "the thumb at 13.1, where the ring finger belongs",
+        shows: phrase("the thumb at 13.1, where the ring finger belongs", "大指按徽外，那里该用名指"),
         kind: "breaks",
         melody: "A2",
         fingering: ["da 13.1 gou 4"],
@@ -93,7 +116,7 @@ export default defineRule(
         ],
       },
       {
-        shows: "the ring finger above hui 7, where it would have to kneel",
+        shows: phrase("the ring finger above hui 7, where it would have to kneel", "名指按到七徽以上，那里得用跪指"),
         kind: "breaks",
         melody: "A3",
         fingering: ["ming 6.4 gou 4"],
@@ -106,21 +129,24 @@ export default defineRule(
         ],
       },
       {
-        shows: "the thumb as low as hui 10 is usual too",
+        shows: phrase("the thumb as low as hui 10 is usual too", "大指低到十徽，也是惯用的"),
         kind: "exception",
         melody: "C3",
         fingering: ["da 10 gou 4"],
         finds: [],
       },
       {
-        shows: "above hui 4 every hold is laborious, and the thumb is still the usual one",
+        shows: phrase(
+          "above hui 4 every hold is laborious, and the thumb is still the usual one",
+          "四徽以上怎么按都费力，惯用的仍是大指",
+        ),
         kind: "exception",
         melody: "E5",
         fingering: ["da 3.4 tiao 7"],
         finds: [],
       },
       {
-        shows: "the joint of the thumb above hui 4",
+        shows: phrase("the joint of the thumb above hui 4", "大指指节按到四徽以上"),
         kind: "breaks",
         melody: "E5",
         fingering: ["da jie 3.4 tiao 7"],
@@ -133,7 +159,7 @@ export default defineRule(
         ],
       },
       {
-        shows: "a beginner has not learned the joint yet",
+        shows: phrase("a beginner has not learned the joint yet", "初学者还没学指节"),
         kind: "breaks",
         melody: "C3",
         hand: "beginner",

@@ -3,6 +3,8 @@ import type { Moment } from "../../src/model/moments.js";
 import type { Left } from "../../src/model/playing.js";
 import { defineRule, plain } from "../../src/rule/define.js";
 import type { PassageFinding } from "../../src/rule/types.js";
+import { phrase } from "../../src/words.js";
+import { COMMON_PRACTICE } from "../shared/sources.js";
 
 /** A move that tires, with what it measures. */
 interface Effort {
@@ -45,37 +47,65 @@ export default defineRule(
   {
     id: "strained-hand",
     kind: "efficiency",
-    title: "The hand gets no rest",
-    principle:
+    title: phrase("The hand gets no rest", "手得不到休息"),
+    principle: phrase(
       "One wide reach or one fast run is nothing; wide reaches one upon the other, or fast plucks that go on and on, tire a hand.",
-    why: "A tired hand loses its tone first, and can come to harm if it goes on.",
-    whenRight: "In a study that builds up slowly under a teacher's eye.",
-    remedy: "Put a rest or a long open note inside, let other fingers share the work, or slow down.",
+      "伸张一次、快弹一阵都不要紧；一次接一次地伸张，或快弹得没完没了，手就累了。",
+    ),
+    why: phrase(
+      "A tired hand loses its tone first, and can come to harm if it goes on.",
+      "手累了，先坏的是音色；再撑下去，手可能会受伤。",
+    ),
+    whenRight: phrase("In a study that builds up slowly under a teacher's eye.", "在老师眼前循序渐进的练习。"),
+    remedy: phrase(
+      "Put a rest or a long open note inside, let other fingers share the work, or slow down.",
+      "中间放一个休止或散音长音，让别的指头分担，或放慢。",
+    ),
     cures: ["fingering", "tempo"],
-    sources: ["common practice, no source"],
+    sources: [COMMON_PRACTICE],
     unit: "s",
     parameters: {
-      reaches: { default: 6, unit: "moves", doc: "wide reaches within the time below", evidence: "our judgement" },
-      reachesWithin: { default: 10, unit: "s", doc: "time for so many wide reaches", evidence: "our judgement" },
+      reaches: {
+        default: 6,
+        unit: "moves",
+        doc: phrase("wide reaches within the time below", "在下面的时间之内，大幅伸张的次数"),
+        evidence: "our judgement",
+      },
+      reachesWithin: {
+        default: 10,
+        unit: "s",
+        doc: phrase("time for so many wide reaches", "数伸张次数的时间"),
+        evidence: "our judgement",
+      },
       speedShare: {
         default: 0.8,
         unit: "share of the hand's comfortable plucks a second",
-        doc: "faster than this is fast: 4 a second for the medium hand",
+        doc: phrase("faster than this is fast: 4 a second for the medium hand", "快过此数算快：中等大小的手为每秒4次"),
         evidence: "our judgement",
       },
-      speedOver: { default: 9, unit: "plucks", doc: "speed is taken over so many plucks", evidence: "our judgement" },
-      speedLasting: { default: 10, unit: "s", doc: "fast plucks going on for so long", evidence: "our judgement" },
+      speedOver: {
+        default: 9,
+        unit: "plucks",
+        doc: phrase("speed is taken over so many plucks", "连续这么多次弹弦，算一次速度"),
+        evidence: "our judgement",
+      },
+      speedLasting: {
+        default: 10,
+        unit: "s",
+        doc: phrase("fast plucks going on for so long", "快弹持续的时间"),
+        evidence: "our judgement",
+      },
     },
     examples: [
       {
-        shows: "ring 9 and thumb 7.9, a reach that any hand has",
+        shows: phrase("ring 9 and thumb 7.9, a reach that any hand has", "名指九徽、大指七徽九分，谁的手都够得着"),
         kind: "passes",
         melody: "D3 F#3 D3 F#3 D3 F#3 D3",
         fingering: byTurns("da 7.9 tiao 5"),
         finds: [],
       },
       {
-        shows: "ring 9 and thumb 7.6 by turns without end",
+        shows: phrase("ring 9 and thumb 7.6 by turns without end", "名指九徽与大指七徽六分轮换，没完没了"),
         kind: "breaks",
         melody: "D3 G3 D3 G3 D3 G3 D3",
         fingering: byTurns("da 7.6 tiao 5"),
@@ -88,7 +118,7 @@ export default defineRule(
         ],
       },
       {
-        shows: "a large hand reaches as far at ease",
+        shows: phrase("a large hand reaches as far at ease", "手大的人，这样的距离也从容"),
         kind: "exception",
         melody: "D3 G3 D3 G3 D3 G3 D3",
         hand: "large",

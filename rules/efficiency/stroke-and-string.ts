@@ -2,6 +2,7 @@
 import type { Stroke } from "../../src/model/fingering.js";
 import type { Right } from "../../src/model/playing.js";
 import { defineRule, plain } from "../../src/rule/define.js";
+import { phrase } from "../../src/words.js";
 
 /** A row of the table: what one stroke costs on strings 1 to 7. */
 const row = <const R extends readonly number[]>(doc: string, cells: R) => ({
@@ -15,31 +16,56 @@ export default defineRule(
   {
     id: "stroke-and-string",
     kind: "efficiency",
-    title: "The stroke does not suit the string",
-    topic: "the choice of stroke",
-    principle:
+    title: phrase("The stroke does not suit the string", "弹法与弦不相宜"),
+    topic: phrase("the choice of stroke", "弹法的选择"),
+    principle: phrase(
       "Gou serves the outer strings, tiao the inner ones, mo and ti fill in; da and zhai belong to strings 1 and 2, tuo and bo to 6 and 7. A small pinch spans two to four strings, a large one five.",
-    why: "Each finger has the right angle and weight on its own strings; elsewhere the hand bends, and the tone is weak or harsh.",
-    whenRight: "For its colour, inside a compound stroke, or where it keeps the closing and opening going.",
-    remedy: "Take gou or mo on the outer strings and tiao or mo on the inner ones.",
+      "勾宜外侧的弦，挑宜内侧的弦，抹与剔居间补足；打、摘用于一、二弦，托、擘用于六、七弦。小撮跨二到四根弦，大撮跨五根。",
+    ),
+    why: phrase(
+      "Each finger has the right angle and weight on its own strings; elsewhere the hand bends, and the tone is weak or harsh.",
+      "每个指头在自己的弦上角度和分量正合适；到了别处手就得弯着，音不是弱就是硬。",
+    ),
+    whenRight: phrase(
+      "For its colour, inside a compound stroke, or where it keeps the closing and opening going.",
+      "要的是那种音色，在组合指法当中，或为了收张轮换不断。",
+    ),
+    remedy: phrase(
+      "Take gou or mo on the outer strings and tiao or mo on the inner ones.",
+      "外侧的弦用勾或抹，内侧的弦用挑或抹。",
+    ),
     sources: [
-      "thumb mainly on strings 6 and 7, ring finger on 1 and 2: a workshop summary at yangzhousiyue.com",
-      "large pinch of thumb and middle finger: the right-hand term list at yueqixuexi.com",
-      "common practice, no source, for the rest",
+      phrase(
+        "thumb mainly on strings 6 and 7, ring finger on 1 and 2: a workshop summary at yangzhousiyue.com",
+        "大指多用于六、七弦，名指多用于一、二弦：yangzhousiyue.com一次研习的小结",
+      ),
+      phrase(
+        "large pinch of thumb and middle finger: the right-hand term list at yueqixuexi.com",
+        "大指与中指的大撮：yueqixuexi.com右手指法表",
+      ),
+      phrase("common practice, no source, for the rest", "其余：通行做法，无出处"),
     ],
     unit: "spare moves",
     parameters: {
       awkward: {
         default: 1.2,
         unit: "spare moves",
-        doc: "beyond this a player would notice",
+        doc: phrase("beyond this a player would notice", "超过此数，演奏者会察觉"),
         evidence: "our judgement",
       },
-      strange: { default: 1.45, unit: "spare moves", doc: "beyond this a player would ask", evidence: "our judgement" },
+      strange: {
+        default: 1.45,
+        unit: "spare moves",
+        doc: phrase("beyond this a player would ask", "超过此数，演奏者会追问"),
+        evidence: "our judgement",
+      },
       unusual: {
         default: 0.45,
         unit: "spare moves",
-        doc: "beyond this a stroke is named; less is part of everyday playing",
+        doc: phrase(
+          "beyond this a stroke is named; less is part of everyday playing",
+          "超过此数才指出；不到此数都属日常弹法",
+        ),
         evidence: "our judgement",
       },
       gou: row("gou", [0, 0, 0, 0, 0.1, 0.4, 0.9]),
@@ -53,39 +79,47 @@ export default defineRule(
       notProposed: {
         default: 3,
         unit: "spare moves",
-        doc: "strokes that weigh this much are never proposed, only judged",
+        doc: phrase(
+          "strokes that weigh this much are never proposed, only judged",
+          "重到此数的弹法，编配时不采用，只作判断",
+        ),
         evidence: "our judgement",
       },
       smallPinch: {
         default: [0.5, 0, 0, 0],
         unit: "spare moves",
-        doc: "small pinch, or yuan lou, over 1 to 4 strings",
+        doc: phrase("small pinch, or yuan lou, over 1 to 4 strings", "小撮或圆搂，跨一到四根弦"),
         evidence: "common practice",
       },
       largePinch: {
         default: [0.2, 0, 0.2],
         unit: "spare moves",
-        doc: "large pinch over 4 to 6 strings",
+        doc: phrase("large pinch over 4 to 6 strings", "大撮，跨四到六根弦"),
         evidence: "common practice",
       },
-      largePinchFrom: { default: 4, unit: "strings", doc: "the nearest large pinch", evidence: "common practice" },
+      largePinchFrom: {
+        default: 4,
+        unit: "strings",
+        doc: phrase("the nearest large pinch", "最近的大撮"),
+        evidence: "common practice",
+      },
       reverse: {
         default: 0.5,
         unit: "spare moves",
-        doc: "added where a large pinch goes outward",
+        doc: phrase("added where a large pinch goes outward", "大撮向外弹时另加"),
         evidence: "our judgement",
       },
     },
     examples: [
       {
-        shows: "gou on string 1, tiao on string 6, the large pinch of both",
+        shows: phrase("gou on string 1, tiao on string 6, the large pinch of both", "一弦勾，六弦挑，再两弦大撮"),
         kind: "passes",
         melody: "C2 C3 C2+C3",
         fingering: ["san gou 1", "san tiao 6", "san gou 1", "san tuo 6"],
         finds: [],
       },
       {
-        shows: "tiao on string 1",
+        shows: phrase("tiao on string 1", "挑一弦"),
         kind: "breaks",
         melody: "C2",
         fingering: ["san tiao 1"],
@@ -98,7 +132,7 @@ export default defineRule(
         ],
       },
       {
-        shows: "the ring finger on an inner string",
+        shows: phrase("the ring finger on an inner string", "名指打内侧的弦"),
         kind: "breaks",
         melody: "C3",
         fingering: ["san da 6"],
@@ -107,14 +141,14 @@ export default defineRule(
         ],
       },
       {
-        shows: "mo anywhere among the inner strings is unusual to nobody",
+        shows: phrase("mo anywhere among the inner strings is unusual to nobody", "内侧各弦用抹，谁也不觉得少见"),
         kind: "exception",
         melody: "A2",
         fingering: ["san mo 5"],
         finds: [],
       },
       {
-        shows: "the reversed pinch, for its colour",
+        shows: phrase("the reversed pinch, for its colour", "反撮，取其音色"),
         kind: "breaks",
         melody: "C2+C3",
         fingering: ["san ti 1", "san bo 6"],

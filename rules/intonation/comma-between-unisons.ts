@@ -6,6 +6,7 @@ import type { Placed } from "../../src/model/playing.js";
 import { centsOf } from "../../src/model/temperament.js";
 import { defineRule, plain } from "../../src/rule/define.js";
 import type { Line, PassageFinding } from "../../src/rule/types.js";
+import { phrase } from "../../src/words.js";
 
 /** A note with its place. */
 interface Sounded {
@@ -17,37 +18,54 @@ export default defineRule(
   {
     id: "comma-between-unisons",
     kind: "intonation",
-    title: "A stop beside the open string that it should match",
-    principle:
+    title: phrase("A stop beside the open string that it should match", "按音与该相合的散音不合"),
+    principle: phrase(
       "A stopped note and an open string of the same name, struck together or one after the other, are heard as one tone and must agree.",
-    why: "The open string cannot give way: the ear takes it as right and the stop as wrong. Hui 11, 8, 6 and 3 give pure thirds and sixths, a comma of 22 cents from strings that are tuned in fifths.",
-    whenRight: "Where all strings are tuned to pure thirds, or where a slide passes through the place.",
-    remedy: "Write the place that agrees with the open string, as found by ear.",
+      "同名的按音与散音，无论同时弹还是先后弹，听来都是一个音，必须相合。",
+    ),
+    why: phrase(
+      "The open string cannot give way: the ear takes it as right and the stop as wrong. Hui 11, 8, 6 and 3 give pure thirds and sixths, a comma of 22 cents from strings that are tuned in fifths.",
+      "散音动不了：耳朵以它为准，错就错在按音。按在十一、八、六、三徽得到的是纯律的三度和六度，与五度相生定的弦差一个音差，22音分。",
+    ),
+    whenRight: phrase(
+      "Where all strings are tuned to pure thirds, or where a slide passes through the place.",
+      "所有的弦都按纯律三度来定，或走音只是经过此处。",
+    ),
+    remedy: phrase(
+      "Write the place that agrees with the open string, as found by ear.",
+      "写下与散音相合的徽位，以耳朵听准为是。",
+    ),
     cures: ["fingering", "setting"],
     sources: [
-      "the comma is arithmetic: 81/80 is 21.5 cents",
-      "pure thirds avoided on strings tuned in fifths: J. Thompson, silkqin.com, Qin tunings, some theoretical concepts",
-      "the limit in cents: our judgement",
+      phrase("the comma is arithmetic: 81/80 is 21.5 cents", "音差是算出来的：81/80为21.5音分"),
+      phrase(
+        "pure thirds avoided on strings tuned in fifths: J. Thompson, silkqin.com, Qin tunings, some theoretical concepts",
+        "五度相生的弦上回避纯律三度：J. Thompson，silkqin.com，《Qin tunings, some theoretical concepts》",
+      ),
+      phrase("the limit in cents: our judgement", "音分界限：我们的判断"),
     ],
     unit: "cents",
     parameters: {
       limit: {
         default: 15,
         unit: "cents",
-        doc: "a larger difference is heard as two tones",
+        doc: phrase("a larger difference is heard as two tones", "差得再多，就听成两个音了"),
         evidence: "our judgement",
       },
     },
     examples: [
       {
-        shows: "A on string 3 at 10.8 agrees with the open string 5",
+        shows: phrase("A on string 3 at 10.8 agrees with the open string 5", "三弦十徽八分的A与五弦散音相合"),
         kind: "passes",
         melody: "A2 A2",
         fingering: ["san gou 5", "ming 10.8 tiao 3"],
         finds: [],
       },
       {
-        shows: "written at hui 11: a pure third above string 3, and lower than the open string 5",
+        shows: phrase(
+          "written at hui 11: a pure third above string 3, and lower than the open string 5",
+          "写成十一徽：比三弦散音高一个纯律三度，低于五弦散音",
+        ),
         kind: "breaks",
         melody: "A2 A2",
         fingering: ["san gou 5", "ming 11 tiao 3"],
@@ -60,7 +78,7 @@ export default defineRule(
         ],
       },
       {
-        shows: "strings tuned in pure thirds",
+        shows: phrase("strings tuned in pure thirds", "弦按纯律三度来定"),
         kind: "exception",
         melody: "A2 A2",
         temperament: "just",

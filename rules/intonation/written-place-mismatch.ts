@@ -6,60 +6,78 @@ import type { Placed } from "../../src/model/playing.js";
 import { OTHER_NOTE_CENTS } from "../../src/model/written-place.js";
 import { defineRule, plain } from "../../src/rule/define.js";
 import type { Sight } from "../../src/rule/types.js";
+import { phrase } from "../../src/words.js";
 import { placeOnString, soundedNote, stringsWithPlace } from "../shared/intended-place.js";
 
 export default defineRule(
   {
     id: "written-place-mismatch",
     kind: "intonation",
-    title: "The written place sounds another note",
-    topic: "places that sound another note",
-    principle:
+    title: phrase("The written place sounds another note", "所写徽位是另一个音"),
+    topic: phrase("places that sound another note", "音位不对的音"),
+    principle: phrase(
       "String and place decide the pitch. A written place belongs to its note when it lies within half a tenth or 25 cents of it, whichever is more.",
-    why: "A player reads the tablature, not the staff, and will play the wrong note.",
-    whenRight: "Only where the staff is wrong and the tablature right: then correct the staff.",
-    remedy: "Write the place that sounds the note on this string, or the string on which this place does.",
+      "弦与徽位定音高。所写徽位离该音不出半分或25音分（取大者），就算它的音位。",
+    ),
+    why: phrase(
+      "A player reads the tablature, not the staff, and will play the wrong note.",
+      "演奏者看的是减字谱，不是五线谱，会照着弹错。",
+    ),
+    whenRight: phrase(
+      "Only where the staff is wrong and the tablature right: then correct the staff.",
+      "只有谱上的音错而指法对的时候：那就改谱上的音。",
+    ),
+    remedy: phrase(
+      "Write the place that sounds the note on this string, or the string on which this place does.",
+      "写出该音在这根弦上的徽位，或写出用这个徽位能得该音的那根弦。",
+    ),
     sources: [
-      "places of the semitones: J. Thompson, silkqin.com, list of a Ming handbook; the beginner's list of hui-fen signs at kxting.com",
-      "the tolerance: our judgement",
+      phrase(
+        "places of the semitones: J. Thompson, silkqin.com, list of a Ming handbook; the beginner's list of hui-fen signs at kxting.com",
+        "各半音的徽位：J. Thompson，silkqin.com，一部明代琴谱的音位表；kxting.com初学徽分表",
+      ),
+      phrase("the tolerance: our judgement", "允许的偏差：我们的判断"),
     ],
     unit: "cents",
     parameters: {
       wrongPlace: {
         default: 1,
         unit: "spare moves",
-        doc: "a wrong place weighs as much as a wrong note",
+        doc: phrase("a wrong place weighs as much as a wrong note", "徽位写错，与音错同重"),
         evidence: "our judgement",
       },
       outOfTune: {
         default: 0.5,
         unit: "spare moves",
-        doc: "a place that sounds the note itself out of tune",
+        doc: phrase("a place that sounds the note itself out of tune", "还是这个音，只是不准"),
         evidence: "our judgement",
       },
       otherNote: {
         default: OTHER_NOTE_CENTS,
         unit: "cents",
-        doc: "from here on it is heard as another note",
+        doc: phrase("from here on it is heard as another note", "从这里起，听来就是另一个音"),
         evidence: "our judgement",
       },
       tolerance: {
         default: 25,
         unit: "cents",
-        doc: "a place this near is the note's own, or one within half a tenth where that is more",
+        doc: phrase(
+          "a place this near is the note's own, or one within half a tenth where that is more",
+          "这么近就算该音的音位；半分比它大时，以半分为准",
+        ),
         evidence: "our judgement",
       },
     },
     examples: [
       {
-        shows: "hui 10 of string 4 sounds C3",
+        shows: phrase("hui 10 of string 4 sounds C3", "四弦十徽正是C3"),
         kind: "passes",
         melody: "C3",
         fingering: ["ming 10 gou 4"],
         finds: [],
       },
       {
-        shows: "hui 9 of string 4 sounds D3, not C3",
+        shows: phrase("hui 9 of string 4 sounds D3, not C3", "四弦九徽是D3，不是C3"),
         kind: "breaks",
         melody: "C3",
         fingering: ["ming 9 gou 4"],
@@ -72,7 +90,7 @@ export default defineRule(
         ],
       },
       {
-        shows: "7.9 where 7.6 is meant",
+        shows: phrase("7.9 where 7.6 is meant", "该写七徽六分，写成了七徽九分"),
         kind: "breaks",
         melody: "F3",
         fingering: ["da 7.9 tiao 4"],
@@ -85,7 +103,7 @@ export default defineRule(
         ],
       },
       {
-        shows: "a left hand alone has nothing to slide from",
+        shows: phrase("a left hand alone has nothing to slide from", "只写左手走音，前面却没有按音可走"),
         kind: "breaks",
         melody: "C3",
         fingering: ["shang 10"],
@@ -98,7 +116,7 @@ export default defineRule(
         ],
       },
       {
-        shows: "three tenths beside hui 10: the note itself, out of tune",
+        shows: phrase("three tenths beside hui 10: the note itself, out of tune", "偏离十徽三分：还是这个音，但不准"),
         kind: "breaks",
         melody: "C3",
         fingering: ["ming 10.3 gou 4"],
@@ -107,7 +125,7 @@ export default defineRule(
         ],
       },
       {
-        shows: "an open string for a note that another one sounds",
+        shows: phrase("an open string for a note that another one sounds", "写了散音，而这个音在别的散音上"),
         kind: "breaks",
         melody: "C3",
         fingering: ["san gou 5"],
@@ -120,14 +138,14 @@ export default defineRule(
         ],
       },
       {
-        shows: "a string that begins above the note",
+        shows: phrase("a string that begins above the note", "这根弦的散音已经高过该音"),
         kind: "breaks",
         melody: "C2",
         fingering: ["gou 7"],
         finds: [[1, "blocker", '"gou 7" cannot sound C2: C2 lies below string 7, which is D3 when open.']],
       },
       {
-        shows: "hui 8 is near enough for 7.9: a comma apart",
+        shows: phrase("hui 8 is near enough for 7.9: a comma apart", "八徽离七徽九分够近：只差一个音差"),
         kind: "exception",
         melody: "A3",
         fingering: ["da 8 tiao 6"],

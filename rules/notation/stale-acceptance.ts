@@ -3,24 +3,39 @@ import type { Acceptance, Span } from "../../src/model/brief.js";
 import type { GivenFingering } from "../../src/model/fingering.js";
 import { defineRule } from "../../src/rule/define.js";
 import type { Line, PassageFinding } from "../../src/rule/types.js";
+import { phrase } from "../../src/words.js";
 
 export default defineRule(
   {
     id: "stale-acceptance",
     kind: "notation",
-    title: "A line of the brief that changes nothing",
-    principle:
+    title: phrase("A line of the brief that changes nothing", "编配说明里不起作用的一行"),
+    principle: phrase(
       "An acceptance names one rule over some bars. Where that rule finds nothing there, the acceptance is out of date; so are a passage without notes and a pin of what the score itself writes.",
-    why: "An acceptance would hide a fault that comes there later, and each of them tells the next reader something false.",
-    whenRight: "While the fingering of the passage is still being tried.",
-    remedy: "Take the line out of the brief, or name the bars where it has something to say.",
-    sources: ["a rule of this tool"],
+      "认可，是在某些小节里放过某一条规则。那里若本来就不犯这条规则，认可就过时了；没有音的段落、指定了谱上本来就写着的指法，也是一样。",
+    ),
+    why: phrase(
+      "An acceptance would hide a fault that comes there later, and each of them tells the next reader something false.",
+      "认可会盖住日后那里真出的毛病；这些多余的话也都会误导后来看的人。",
+    ),
+    whenRight: phrase("While the fingering of the passage is still being tried.", "这一段的指法还在试的时候。"),
+    remedy: phrase(
+      "Take the line out of the brief, or name the bars where it has something to say.",
+      "把这一行从编配说明里删去，或改写成它真有用的小节。",
+    ),
+    sources: [phrase("a rule of this tool", "本工具自定的规则")],
     unit: null,
     parameters: {},
     examples: [
-      { shows: "no brief", kind: "passes", melody: "G2 C2", fingering: ["san tiao 4", "san gou 1"], finds: [] },
       {
-        shows: "an acceptance where the strokes go by turns",
+        shows: phrase("no brief", "没有编配说明"),
+        kind: "passes",
+        melody: "G2 C2",
+        fingering: ["san tiao 4", "san gou 1"],
+        finds: [],
+      },
+      {
+        shows: phrase("an acceptance where the strokes go by turns", "认可了一处，那里的弹法却本来就是轮换的"),
         kind: "breaks",
         melody: "G2 C2",
         accepts: ["alternate-strokes"],
@@ -28,7 +43,7 @@ export default defineRule(
         finds: [[0, "note", "The brief accepts alternate-strokes in bar 1, and nothing there breaks it."]],
       },
       {
-        shows: "an acceptance of strokes that do not",
+        shows: phrase("an acceptance of strokes that do not", "认可了一处，那里的弹法确实没有轮换"),
         kind: "exception",
         melody: "G2 C2",
         tempo: 120,

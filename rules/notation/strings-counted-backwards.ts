@@ -4,6 +4,7 @@ import type { MomentNote } from "../../src/model/moments.js";
 import type { CountedFingering, StringNumbers } from "../../src/model/score.js";
 import { soundsWhereGiven } from "../../src/model/soundable.js";
 import { defineRule } from "../../src/rule/define.js";
+import { phrase } from "../../src/words.js";
 
 /** A way of counting in words, and what to do for the other one. */
 const WORDS: Readonly<Record<StringNumbers, { readonly how: string; readonly cure: string; readonly cause: string }>> =
@@ -24,31 +25,52 @@ export default defineRule(
   {
     id: "strings-counted-backwards",
     kind: "notation",
-    title: "String numbers counted from the other side",
-    principle:
+    title: phrase("String numbers counted from the other side", "弦号数反了"),
+    principle: phrase(
       "MusicXML counts strings from the highest, players of the guqin from the lowest. A score whose string numbers fit in one way only was written in that way.",
-    why: "Counted from the wrong side, string 1 is taken for string 7, and a good fingering looks like a row of faults.",
-    whenRight:
+      "MusicXML从最高的弦数起，琴人从最低的弦数起。一份谱的弦号若只有一种数法说得通，就是照那种数法写的。",
+    ),
+    why: phrase(
+      "Counted from the wrong side, string 1 is taken for string 7, and a good fingering looks like a row of faults.",
+      "数反了，一弦就当成七弦，好好的指法看来处处是毛病。",
+    ),
+    whenRight: phrase(
       "Where the numbers fit by chance, as in a few marks of a short melody: then correct the marks that do not fit.",
-    remedy: "Say in the brief how the strings are counted, or number them as MusicXML does.",
+      "只是碰巧说得通，例如短短的旋律只标了几个弦号：那就改正不对的几个。",
+    ),
+    remedy: phrase(
+      "Say in the brief how the strings are counted, or number them as MusicXML does.",
+      "在编配说明里写明弦怎么数，或照MusicXML的数法标弦号。",
+    ),
     sources: [
-      "W3C, MusicXML 4.0, data type string-number: string numbers are ordered from high to low",
-      "J. Thompson, silkqin.com: the first string is the lowest",
+      phrase(
+        "W3C, MusicXML 4.0, data type string-number: string numbers are ordered from high to low",
+        "W3C，MusicXML 4.0，数据类型string-number：弦号由高到低",
+      ),
+      phrase("J. Thompson, silkqin.com: the first string is the lowest", "J. Thompson，silkqin.com：一弦最低"),
     ],
     unit: "strings",
     parameters: {
-      limit: { default: 0, unit: "strings", doc: "may misfit without a word", evidence: "our judgement" },
+      limit: {
+        default: 0,
+        unit: "strings",
+        doc: phrase("may misfit without a word", "不合而不提的弦号数"),
+        evidence: "our judgement",
+      },
     },
     examples: [
       {
-        shows: "7 from the highest is the lowest string, which the words call 1",
+        shows: phrase(
+          "7 from the highest is the lowest string, which the words call 1",
+          "从最高弦数起的第七根就是最低的弦，文字里叫一弦",
+        ),
         kind: "passes",
         melody: "C2 G2 C3",
         fingering: ["<string> 7, san gou 1", "<string> 4, san tiao 4", "<string> 2, san gou 6"],
         finds: [],
       },
       {
-        shows: "the same strings numbered as players do",
+        shows: phrase("the same strings numbered as players do", "同样的弦，照琴人的数法标"),
         kind: "breaks",
         melody: "C2 G2 C3",
         fingering: ["<string> 1, san gou 1", "<string> 4, san tiao 4", "<string> 6, san gou 6"],
@@ -61,7 +83,7 @@ export default defineRule(
         ],
       },
       {
-        shows: "nothing but numbers: C2 is lower than the highest string",
+        shows: phrase("nothing but numbers: C2 is lower than the highest string", "只有弦号：C2比最高的弦还低"),
         kind: "breaks",
         melody: "C2 G2 A2",
         fingering: ["<string> 1", "<string> 4", "<string> 5"],
@@ -74,7 +96,7 @@ export default defineRule(
         ],
       },
       {
-        shows: "a place that another string sounds",
+        shows: phrase("a place that another string sounds", "这个徽位要在另一根弦上才对"),
         kind: "breaks",
         melody: "C3",
         fingering: ["<string> 3, ming 9 gou 3"],
@@ -87,7 +109,7 @@ export default defineRule(
         ],
       },
       {
-        shows: "a slip of the pen: neither way fits all",
+        shows: phrase("a slip of the pen: neither way fits all", "笔误：两种数法都不全对"),
         kind: "exception",
         melody: "C2 G2 C3",
         fingering: ["<string> 7, san gou 1", "<string> 4, san tiao 4", "<string> 6, san gou 6"],

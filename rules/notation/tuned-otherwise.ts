@@ -7,6 +7,7 @@ import { soundsWhereGiven } from "../../src/model/soundable.js";
 import { centsOf } from "../../src/model/temperament.js";
 import { TUNINGS, type Tuning } from "../../src/model/tuning.js";
 import { defineRule } from "../../src/rule/define.js";
+import { phrase } from "../../src/words.js";
 
 const OCTAVE = 12;
 
@@ -42,35 +43,49 @@ export default defineRule(
   {
     id: "tuned-otherwise",
     kind: "notation",
-    title: "The places fit another tuning or octave",
-    principle:
+    title: phrase("The places fit another tuning or octave", "音位合的是另一种定弦或另一个八度"),
+    principle: phrase(
       "A place names a note in one tuning only. Where every written place of a melody fits in another tuning and not in this one, the melody was fingered for that tuning; where they all fit an octave away, it was fingered to sound there.",
-    why: "Judged in the wrong tuning, a good fingering looks wrong on every string that is tuned otherwise; judged in the wrong octave, on every string.",
-    whenRight: "Where the places fit by chance, as in a few notes: then correct the places that do not fit.",
-    remedy: "Name the tuning or the transposition in the brief, or with --tuning or --transpose.",
+      "一个音位只在一种定弦里是那个音。一首旋律所写的音位若在另一种定弦里处处相合，在眼下的定弦里却不合，指法就是为那种定弦写的；若移一个八度便处处相合，指法就是为那个八度写的。",
+    ),
+    why: phrase(
+      "Judged in the wrong tuning, a good fingering looks wrong on every string that is tuned otherwise; judged in the wrong octave, on every string.",
+      "定弦认错了，凡是定得不同的弦，好指法看来也错；八度认错了，每根弦都看来是错的。",
+    ),
+    whenRight: phrase(
+      "Where the places fit by chance, as in a few notes: then correct the places that do not fit.",
+      "只是碰巧相合，例如总共没几个音：那就改正不合的音位。",
+    ),
+    remedy: phrase(
+      "Name the tuning or the transposition in the brief, or with --tuning or --transpose.",
+      "在编配说明里，或用--tuning、--transpose，写明定弦或移调。",
+    ),
     sources: [
-      "pitches of the tunings: J. Thompson, silkqin.com, studies of the 1425 and 1525 handbooks and of the 39 tunings",
-      "how many places tell a tuning from a slip: our judgement",
+      phrase(
+        "pitches of the tunings: J. Thompson, silkqin.com, studies of the 1425 and 1525 handbooks and of the 39 tunings",
+        "各定弦的音高：J. Thompson，silkqin.com，对1425年、1525年琴谱及39种定弦的研究",
+      ),
+      phrase("how many places tell a tuning from a slip: our judgement", "多少处才算是定弦不同而不是笔误：我们的判断"),
     ],
     unit: "places",
     parameters: {
       limit: {
         default: 1,
         unit: "places",
-        doc: "so many that do not fit may be slips of the pen",
+        doc: phrase("so many that do not fit may be slips of the pen", "不合的处数到此为止，还可能是笔误"),
         evidence: "our judgement",
       },
     },
     examples: [
       {
-        shows: "open strings of the standard tuning",
+        shows: phrase("open strings of the standard tuning", "正调的散音"),
         kind: "passes",
         melody: "G2 A2 C3 A2",
         fingering: ["san gou 4", "san tiao 5", "san mo 6", "san tiao 5"],
         finds: [],
       },
       {
-        shows: "string 5 as B flat, as it is in ruibin",
+        shows: phrase("string 5 as B flat, as it is in ruibin", "五弦为降B，蕤宾调就是如此"),
         kind: "breaks",
         melody: "G2 Bb2 C3 Bb2",
         fingering: ["san gou 4", "san tiao 5", "san mo 6", "san tiao 5"],
@@ -83,7 +98,7 @@ export default defineRule(
         ],
       },
       {
-        shows: "written an octave above where the strings sound",
+        shows: phrase("written an octave above where the strings sound", "比弦的实际音高写高了一个八度"),
         kind: "breaks",
         melody: "G3 A3 C4 F3",
         fingering: ["san gou 4", "san tiao 5", "san mo 6", "ming 10 gou 1"],
@@ -96,7 +111,7 @@ export default defineRule(
         ],
       },
       {
-        shows: "the same where that tuning is named",
+        shows: phrase("the same where that tuning is named", "同样的谱，写明了那种定弦"),
         kind: "exception",
         melody: "G2 Bb2 C3 Bb2",
         tuning: "ruibin",
@@ -104,7 +119,7 @@ export default defineRule(
         finds: [],
       },
       {
-        shows: "one place that does not fit is a slip",
+        shows: phrase("one place that does not fit is a slip", "只有一处不合，是笔误"),
         kind: "exception",
         melody: "G2 Bb2 C3 G2",
         fingering: ["san gou 4", "san tiao 5", "san mo 6", "san gou 4"],

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 import type { OddMark } from "../../src/model/score.js";
 import { defineRule } from "../../src/rule/define.js";
+import { phrase } from "../../src/words.js";
 
 /** What is amiss with a mark, given its text and the form that counts or would be understood. */
 const WORDS: Readonly<Record<OddMark["trouble"], (text: string, nearest: string) => string>> = {
@@ -27,25 +28,33 @@ export default defineRule(
   {
     id: "unread-fingering",
     kind: "notation",
-    title: "A fingering mark that was not understood",
-    principle:
+    title: phrase("A fingering mark that was not understood", "没看懂的指法"),
+    principle: phrase(
       "A fingering is read from the marks, lyrics and words beside the notes, in the form that players speak: sound or finger, place, stroke, string.",
-    why: "A mark that could not be read was not judged, and the search chose in its place.",
-    whenRight: "Where the text was never meant as a fingering.",
-    remedy: "Write it in the form given, or move other texts to another line of lyrics.",
-    sources: ["the spoken reading of a fingering: common practice, no source"],
+      "指法从音旁的记号、歌词行和文字里读，照琴人念谱的说法：散泛或按指、徽位、弹法、弦。",
+    ),
+    why: phrase(
+      "A mark that could not be read was not judged, and the search chose in its place.",
+      "没看懂的就没有判断，编配时另选了指法。",
+    ),
+    whenRight: phrase("Where the text was never meant as a fingering.", "那段文字本来就不是指法。"),
+    remedy: phrase(
+      "Write it in the form given, or move other texts to another line of lyrics.",
+      "照给出的写法写，或把别的文字移到另一行歌词。",
+    ),
+    sources: [phrase("the spoken reading of a fingering: common practice, no source", "指法的念法：通行做法，无出处")],
     unit: null,
     parameters: {},
     examples: [
       {
-        shows: "a spoken form",
+        shows: phrase("a spoken form", "照念法写"),
         kind: "passes",
         melody: "C3",
         fingering: ["ming 10 gou 4"],
         finds: [],
       },
       {
-        shows: "a word that is no finger",
+        shows: phrase("a word that is no finger", "有个词不是手指名"),
         kind: "breaks",
         melody: "C3",
         fingering: ["? minf 10 gou 4"],
@@ -58,7 +67,7 @@ export default defineRule(
         ],
       },
       {
-        shows: "a slide whose word goes the other way than the notes",
+        shows: phrase("a slide whose word goes the other way than the notes", "走音的方向词与音的方向相反"),
         kind: "breaks",
         melody: "(C3 D3)",
         fingering: ["ming 10 gou 4", "xia 9"],
@@ -71,7 +80,7 @@ export default defineRule(
         ],
       },
       {
-        shows: "a technique that is known and cannot be judged",
+        shows: phrase("a technique that is known and cannot be judged", "认得但无法判断的技法"),
         kind: "breaks",
         melody: "C3 D3",
         fingering: ["ming 10 gou 4 fen kai", "-"],
@@ -84,14 +93,14 @@ export default defineRule(
         ],
       },
       {
-        shows: "an ornament is read and kept",
+        shows: phrase("an ornament is read and kept", "装饰记号读到了，并保留"),
         kind: "exception",
         melody: "C3",
         fingering: ["ming 10 gou 4 yin"],
         finds: [],
       },
       {
-        shows: "a pinch at a single note",
+        shows: phrase("a pinch at a single note", "单音上写了撮"),
         kind: "breaks",
         melody: "G2",
         fingering: ["san cuo 4"],
@@ -103,7 +112,13 @@ export default defineRule(
           ],
         ],
       },
-      { shows: "no fingering at all", kind: "exception", melody: "C3", fingering: ["-"], finds: [] },
+      {
+        shows: phrase("no fingering at all", "完全没有指法"),
+        kind: "exception",
+        melody: "C3",
+        fingering: ["-"],
+        finds: [],
+      },
     ],
   },
   () => ({

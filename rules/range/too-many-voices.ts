@@ -1,43 +1,63 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 import { defineRule, plain } from "../../src/rule/define.js";
+import { phrase } from "../../src/words.js";
 
 export default defineRule(
   {
     id: "too-many-voices",
     kind: "range",
-    title: "More notes at once than two hands can sound",
-    topic: "notes beyond what two hands can sound",
-    principle:
+    title: phrase("More notes at once than two hands can sound", "同时的音多过两手所能"),
+    topic: phrase("notes beyond what two hands can sound", "两手弹不全的音"),
+    principle: phrase(
       "Two notes at once are one pinch of the right hand on two strings, with both places under one left hand. There is no third voice.",
-    why: "Somebody has to leave a note out, and without a word from you the player decides which.",
-    whenRight: "Never at one instant; a chord that may be rolled can be written as separate notes.",
-    remedy: "Keep the outer two notes, roll the chord as single notes, or bring the two notes nearer by an octave.",
+      "两个音同时响，就是右手在两根弦上一撮，左手一只手按得到两处。没有第三个声部。",
+    ),
+    why: phrase(
+      "Somebody has to leave a note out, and without a word from you the player decides which.",
+      "总得舍掉一个音；您不说，就由演奏者去定。",
+    ),
+    whenRight: phrase(
+      "Never at one instant; a chord that may be rolled can be written as separate notes.",
+      "要同时响，就没有对的时候；可以分先后弹的和音，不妨写成一个个单音。",
+    ),
+    remedy: phrase(
+      "Keep the outer two notes, roll the chord as single notes, or bring the two notes nearer by an octave.",
+      "保留最外面的两个音，把和音拆成先后的单音，或用移八度让两个音靠近。",
+    ),
     cures: ["fingering", "octave"],
     sources: [
-      "pinches of two notes: the right-hand term list at yueqixuexi.com",
-      "two notes at most: common practice, no source",
+      phrase(
+        "pinches of two notes: the right-hand term list at yueqixuexi.com",
+        "撮是两个音：yueqixuexi.com右手指法表",
+      ),
+      phrase("two notes at most: common practice, no source", "最多两个音：通行做法，无出处"),
     ],
     unit: "notes",
     parameters: {
-      most: { default: 2, unit: "notes", doc: "what one pinch sounds", evidence: "common practice" },
+      most: {
+        default: 2,
+        unit: "notes",
+        doc: phrase("what one pinch sounds", "一撮能出的音"),
+        evidence: "common practice",
+      },
     },
     examples: [
       {
-        shows: "the open octave of strings 1 and 6, a large pinch",
+        shows: phrase("the open octave of strings 1 and 6, a large pinch", "一弦六弦散音八度，大撮"),
         kind: "passes",
         melody: "C2+C3",
         fingering: ["san gou 1", "san tuo 6"],
         finds: [],
       },
       {
-        shows: "three notes: the middle one is left out",
+        shows: phrase("three notes: the middle one is left out", "三个音：舍去中间一个"),
         kind: "breaks",
         melody: "C2+G2+C3",
         fingering: [],
         finds: [[2, "blocker", "G2 is one of 3 notes at once; one pinch sounds 2, so this one is left out."]],
       },
       {
-        shows: "two low notes that share the only string for both",
+        shows: phrase("two low notes that share the only string for both", "两个低音都只有同一根弦可弹"),
         kind: "breaks",
         melody: "C2+C#2",
         fingering: [],
@@ -50,7 +70,7 @@ export default defineRule(
         ],
       },
       {
-        shows: "the same three notes one after the other",
+        shows: phrase("the same three notes one after the other", "同样三个音，一个接一个地弹"),
         kind: "exception",
         melody: "C2 G2 C3",
         fingering: ["san gou 1", "san gou 4", "san tiao 6"],

@@ -2,6 +2,7 @@
 // Where awkward moves crowd together: shared by the two rules about knots.
 import type { Line, Parameter } from "../../src/rule/types.js";
 import { holds, isGiven } from "../../src/rule/weighting.js";
+import { phrase } from "../../src/words.js";
 import { barAt, type Run } from "./runs.js";
 
 /** The numbers that both rules about knots use. */
@@ -9,20 +10,28 @@ export const KNOT_PARAMETERS = {
   plucks: {
     default: 4,
     unit: "plucks",
-    doc: "awkward moves are summed over so many plucks in a row",
+    doc: phrase("awkward moves are summed over so many plucks in a row", "每连续这么多次弹弦，合计其中别扭的动作"),
     evidence: "our judgement",
   },
-  effort: { default: 2, unit: "spare moves", doc: "a knot where the sum passes this", evidence: "our judgement" },
+  effort: {
+    default: 2,
+    unit: "spare moves",
+    doc: phrase("a knot where the sum passes this", "合计超过此数，就算别扭成堆"),
+    evidence: "our judgement",
+  },
   inBar: {
     default: 3,
     unit: "findings",
-    doc: "or where one bar holds so many findings of movement",
+    doc: phrase("or where one bar holds so many findings of movement", "或一小节里有这么多处动作上的发现"),
     evidence: "our judgement",
   },
   least: {
     default: 0.3,
     unit: "spare moves",
-    doc: "a knot begins and ends with a move that weighs so much: easy notes beside it are no part of it",
+    doc: phrase(
+      "a knot begins and ends with a move that weighs so much: easy notes beside it are no part of it",
+      "成堆的一段，首尾都须是重到此数的动作：旁边轻松的音不算在内",
+    ),
     evidence: "our judgement",
   },
 } as const satisfies Readonly<Record<string, Parameter>>;
