@@ -14,10 +14,12 @@ const PART = {
   candidates: "^src/candidates/",
   search: "^src/search/",
   check: "^src/check/",
+  sound: "^src/sound/",
   report: "^src/report(\\.ts$|/)",
   reports: "^reports/",
   engrave: "^src/engrave/",
   write: "^src/write/",
+  script: "^reports/script/",
   run: "^src/run/",
   cli: "^src/cli\\.ts$",
 };
@@ -83,13 +85,18 @@ module.exports = {
       "The check turns charges into findings. Rules arrive as arguments (never import rules/); wording a whole report or printing belongs to report.ts and reports/.",
     ),
     mayImport(
+      "sound",
+      [],
+      "src/sound runs in the page too, so it knows numbers and strings only. Compute what it needs in src/report, and hand it over as a SoundLine.",
+    ),
+    mayImport(
       "report",
-      ["problem", "words", "model", "rule", "candidates", "search", "check"],
+      ["problem", "words", "model", "rule", "candidates", "search", "check", "sound"],
       "report.ts assembles a plain value without markup. Move markup to reports/, notation to src/engrave, files to src/write; let src/run hand over what the reader returned.",
     ),
     mayImport(
       "reports",
-      ["problem", "words", "model", "rule", "report", "engrave"],
+      ["problem", "words", "model", "rule", "report", "engrave", "sound"],
       "An output prints the Report value and decides nothing. What is missing there is to be computed by the check and put into the value by report.ts; engraved music arrives as an argument from src/run.",
     ),
     {
@@ -106,6 +113,14 @@ module.exports = {
       comment: "A page prints the music that it is handed. Use `import type`; let src/run call the engraver.",
       from: { path: PART.reports },
       to: { path: PART.engrave, dependencyTypesNot: ["type-only"] },
+    },
+    {
+      name: "the-page-script-runs-in-a-page",
+      severity: "error",
+      comment:
+        "reports/script is bundled into the page: it may use src/sound, and types of reports. What it needs to know comes as a data block.",
+      from: { path: PART.script },
+      to: { pathNot: [PART.script, PART.sound], dependencyTypesNot: ["type-only"] },
     },
     mayImport(
       "engrave",
@@ -181,7 +196,7 @@ module.exports = {
       name: "no-orphans",
       severity: "error",
       comment: "Nothing imports this file and it imports nothing. Delete it, or use it.",
-      from: { path: "^(src|rules|reports)/", pathNot: "\\.d\\.ts$", orphan: true },
+      from: { path: "^(src|rules|reports)/", pathNot: ["\\.d\\.ts$", "^reports/script/page\\.js$"], orphan: true },
       to: {},
     },
     {

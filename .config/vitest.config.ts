@@ -4,5 +4,9 @@ import { defineConfig } from "vitest/config";
 
 export default defineConfig({
   root: fileURLToPath(new URL("..", import.meta.url)),
-  test: { include: ["tests/**/*.test.ts"], testTimeout: 120_000 },
+  test: {
+    globalSetup: [fileURLToPath(new URL("bundle.mjs", import.meta.url))],
+    include: ["tests/**/*.test.ts"],
+    testTimeout: 120_000,
+  },
 });

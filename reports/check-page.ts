@@ -4,10 +4,13 @@ import type { EngravedMusic } from "../src/engrave/music.js";
 import type { Report } from "../src/report.js";
 import type { Language } from "../src/words.js";
 import { viewCheck } from "./check-view.js";
+import { listenData } from "./listen-view.js";
+import { loadPageScript } from "./page-script.js";
 import { loadStyle, loadTemplate } from "./template.js";
 
 /**
- * The report of `huipath check` as one HTML file that loads nothing from anywhere and needs no script.
+ * The report of `huipath check` as one HTML file that loads nothing from anywhere. All of it reads without a script; its
+ * own lets the melody be heard.
  *
  * @param music the melody as `engraveReport` draws it
  * @example await renderCheckPage(report, await engraveReport(report)) // "<!doctype html>..."
@@ -17,6 +20,7 @@ export async function renderCheckPage(
   music: EngravedMusic,
   language: Language = "en",
 ): Promise<string> {
-  const [template, style] = await Promise.all([loadTemplate("check"), loadStyle()]);
-  return template(viewCheck(report, music, style), language);
+  const data = { "listen-data": listenData(report.sounding, language) };
+  const [template, style, script] = await Promise.all([loadTemplate("check"), loadStyle(), loadPageScript(data)]);
+  return template(viewCheck(report, music, style, script), language);
 }

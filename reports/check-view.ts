@@ -11,6 +11,8 @@ import { type ScoreView, viewScore } from "./check-score.js";
 import { type TasteView, viewTaste } from "./check-taste.js";
 import { viewWays, type WaysView } from "./check-ways.js";
 import { type HeadView, viewHead } from "./head.js";
+import { LISTEN_WORDS } from "./listen-words.js";
+import type { PageScript } from "./page-script.js";
 import type { OwnMarkup } from "./template.js";
 import { type TermsView, termsOf } from "./terms.js";
 import { wishSentences } from "./wish-words.js";
@@ -65,6 +67,8 @@ export interface CheckView {
   };
   readonly terms: TermsView;
   readonly score: ScoreView;
+  readonly listen: typeof LISTEN_WORDS;
+  readonly script: PageScript;
   readonly better: BetterView;
   readonly ways: WaysView;
   readonly taste: TasteView;
@@ -111,7 +115,7 @@ export interface CheckView {
 }
 
 /** Builds the view. */
-export function viewCheck(report: Report, music: EngravedMusic, style: OwnMarkup): CheckView {
+export function viewCheck(report: Report, music: EngravedMusic, style: OwnMarkup, script: PageScript): CheckView {
   const { marks, ...findings } = viewFindings(report);
   return {
     style,
@@ -119,6 +123,8 @@ export function viewCheck(report: Report, music: EngravedMusic, style: OwnMarkup
     answer: viewAnswer(report, findings.counts),
     terms: termsOf(report.json.fingering.notes),
     score: viewScore(report, music, marks),
+    listen: LISTEN_WORDS,
+    script,
     better: viewBetter(report.json),
     ways: viewWays(report.json),
     taste: viewTaste(report.json),

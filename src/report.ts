@@ -6,6 +6,7 @@ import type { CertificateJson } from "./report/certificate.js";
 import type { ChangeJson } from "./report/change-json.js";
 import type { SettingJson } from "./report/setting.js";
 import type { RuleKind, Severity } from "./rule/types.js";
+import type { SoundLine } from "./sound/line.js";
 import type { Said } from "./words.js";
 
 export type { RuleKind, SettingJson };
@@ -272,6 +273,8 @@ export interface Report {
   /** assumptions made, one sentence each */
   readonly assumptions: readonly Said[];
   readonly table: PositionTable;
+  /** the line as it is to sound */
+  readonly sounding: SoundLine;
   /** bill summed by rule, dearest first */
   readonly costByRule: readonly {
     readonly rule: string;

@@ -17,6 +17,7 @@ import { barLabel, spareMoves } from "./notes.js";
 import { keyFigures, positionTable } from "./places.js";
 import { scoreJson } from "./score.js";
 import { settingJson } from "./setting.js";
+import { soundingLine } from "./sounding.js";
 import { count, effortReading, verdictSentence } from "./wording.js";
 
 /** What a report is made from. */
@@ -56,6 +57,7 @@ export function assembleReport(judged: Judged): Report {
     figures: keyFigures(score, setting, played),
     assumptions: assumptions(score, setting),
     table: positionTable(score, setting, played),
+    sounding: soundingLine(score, played, setting),
     costByRule: costByRule(rules, verdicts),
     reading: readingOf(json),
     certificate: judged.certificate,

@@ -35,7 +35,10 @@ export interface Tone {
   readonly at: number;
   /** seconds later by the hand alone, which no slower tempo stretches: the rolls of a compound stroke */
   readonly after: number;
-  /** when it is cut off, in seconds after its beginning at the written tempo; null where it rings to its end */
+  /**
+   * when a finger stops it, in seconds after its beginning at the written tempo; null where it rings until its string is
+   * struck again
+   */
   readonly until: number | null;
   /** 1 (lowest) to 7 */
   readonly string: number;
@@ -67,13 +70,8 @@ export interface SoundLine {
   /** in order of time */
   readonly notes: readonly LineNote[];
   readonly bars: readonly { readonly label: string; readonly at: number }[];
-  /** quarter notes a minute at the start */
-  readonly quartersPerMinute: number;
+  /** quarter notes a minute at the start; null where the score gives none */
+  readonly quartersPerMinute: number | null;
   /** end of the last written note or rest, in seconds at the written tempo */
   readonly seconds: number;
-}
-
-/** The hand's own delay at another speed: a quicker tempo presses it together, a slower one leaves it. */
-export function handDelay(after: number, speed: number): number {
-  return after / Math.max(1, speed);
 }

@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // A whole line as samples, for a sound file. The page lets the browser add the same tones up.
-import { handDelay, type SoundLine } from "./line.js";
+import type { SoundLine } from "./line.js";
 import { SAMPLE_RATE } from "./loop.js";
-import { RELEASE_SECONDS, renderTone, toneKey, toneSeconds } from "./tone.js";
+import { type Timed, timedTones } from "./timing.js";
+import { RELEASE_SECONDS, renderTone, toneKey } from "./tone.js";
 
 /** Above this, loudness is pressed together so that nothing is ever clipped. */
 const KNEE = 0.8;
@@ -14,9 +15,9 @@ export function pressed(sample: number): number {
   return Math.sign(sample) * (KNEE + (1 - KNEE) * Math.tanh((loud - KNEE) / (1 - KNEE)));
 }
 
-/** How long a line sounds, its last tones included: seconds. */
+/** How long a line sounds at the written tempo, its last tones included: seconds. */
 export function lineSeconds(line: SoundLine): number {
-  return line.tones.reduce((end, tone) => Math.max(end, tone.at + tone.after + toneSeconds(tone, 1)), line.seconds);
+  return timedTones(line, 1).reduce((end, { ends }) => Math.max(end, ends), line.seconds);
 }
 
 /**
@@ -27,25 +28,28 @@ export function lineSeconds(line: SoundLine): number {
 export function renderLine(line: SoundLine, progress: (share: number) => void = () => {}): Float32Array {
   const sum = new Float32Array(Math.ceil(lineSeconds(line) * SAMPLE_RATE) + 1);
   const known = new Map<string, Float32Array>();
-  for (const [i, tone] of line.tones.entries()) {
+  for (const [i, timed] of timedTones(line, 1).entries()) {
     progress(i / line.tones.length);
-    const seconds = toneSeconds(tone, 1);
-    const key = toneKey(tone, 1);
-    let samples = known.get(key);
-    const length = Math.ceil(seconds * SAMPLE_RATE);
-    if (samples === undefined || samples.length < length) {
-      samples = renderTone(tone, line.strings[tone.string - 1] as number, seconds, 1);
-      known.set(key, samples);
-    }
-    const from = Math.round((tone.at + handDelay(tone.after, 1)) * SAMPLE_RATE);
-    const release = tone.until === null ? Number.POSITIVE_INFINITY : Math.round(tone.until * SAMPLE_RATE);
-    addTone(sum, samples.subarray(0, length), from, release);
+    addTone(sum, samplesOf(timed, line, known), timed);
   }
   return sum.map(pressed);
 }
 
-/** Adds a tone that is let go at a sample. */
-function addTone(sum: Float32Array, samples: Float32Array, from: number, release: number): void {
+/** A tone's samples; what was rendered before is taken again where it is long enough. */
+function samplesOf({ tone, begins, ends }: Timed, line: SoundLine, known: Map<string, Float32Array>): Float32Array {
+  const key = toneKey(tone, 1);
+  const length = Math.ceil((ends - begins) * SAMPLE_RATE);
+  const before = known.get(key);
+  if (before !== undefined && before.length >= length) return before.subarray(0, length);
+  const samples = renderTone(tone, line.strings[tone.string - 1] as number, ends - begins, 1);
+  known.set(key, samples);
+  return samples;
+}
+
+/** Adds a tone that fades where it is let go. */
+function addTone(sum: Float32Array, samples: Float32Array, { begins, released }: Timed): void {
+  const from = Math.round(begins * SAMPLE_RATE);
+  const release = Math.round((released - begins) * SAMPLE_RATE);
   const fade = RELEASE_SECONDS * SAMPLE_RATE;
   for (let i = 0; i < samples.length && from + i < sum.length; i++) {
     const gain = i <= release ? 1 : Math.max(0, 1 - (i - release) / fade);

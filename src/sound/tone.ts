@@ -9,7 +9,7 @@ import { pluckSamples } from "./pluck.js";
 import { ATTACK_SOUND, ringSeconds, TOUCH_SOUND } from "./touch.js";
 
 /** Loudness of a plain tone as its attack is heard, root mean square: its peak is about ten times that, and several ring at once. */
-const LOUDNESS = 0.034;
+const LOUDNESS = 0.05;
 /** A tone that is cut off fades within this time. */
 export const RELEASE_SECONDS = 0.06;
 /** So long from its beginning a tone's loudness is measured, however short it is cut. */
@@ -22,11 +22,16 @@ const END_SECONDS = 0.02;
 /** The finger's rub on the string, as a share of the loudness at one octave a second: it grows with speed (Penttinen and others 2006). */
 const RUB = 0.04;
 
-/** How long a tone sounds at a speed if nothing cuts it off, its fade included: seconds. */
-export function toneSeconds(tone: Tone, speed: number): number {
+/**
+ * How long a tone sounds, its fade included: seconds.
+ *
+ * @param held  seconds until it is let go
+ * @param speed times the written tempo
+ */
+export function toneSeconds(tone: Tone, held: number, speed: number): number {
   const lowest = Math.min(tone.hz, ...tone.slides.map(({ hz }) => hz));
-  const rings = ringSeconds(tone.touch, lowest);
-  return tone.until === null ? rings : Math.min(rings, tone.until / speed + RELEASE_SECONDS);
+  const arrived = tone.slides.at(-1)?.at ?? 0;
+  return Math.min(held + RELEASE_SECONDS, arrived / speed + ringSeconds(tone.touch, lowest));
 }
 
 /** Tones with the same key sound the same for as long as they sound. */

@@ -1,13 +1,15 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // A report value built by hand: an own tune of sixteen bars (made for these tests) with every thing that a page has to
 // show. The fingering is plausible, the findings are examples; what huipath itself would say is tested elsewhere.
-import { centsAt, HUI_PARTIAL } from "../../src/model/board.js";
+import { centsAt, HUI_PARTIAL, harmonicCents } from "../../src/model/board.js";
 import { type Finger, NOTHING_GIVEN, type Sound, STROKES, type Stroke } from "../../src/model/fingering.js";
 import { parsePitch, pitchName, spell } from "../../src/model/pitch.js";
 import type { Bar, Score, ScoreNote } from "../../src/model/score.js";
-import { beatLabel, quarters, ZERO } from "../../src/model/time.js";
+import { hertz } from "../../src/model/temperament.js";
+import { beatLabel, type Quarters, quarters, ZERO } from "../../src/model/time.js";
 import { STANDARD } from "../../src/model/tuning.js";
 import type { FindingJson, NoteJson, Report, RuleText } from "../../src/report.js";
+import type { Slide, SoundLine, Tone } from "../../src/sound/line.js";
 
 /** Bars apart by `|`, notes by `,`: fingering as spoken, `:`, quarters; `+` joins a pinch, `~` ties on, `g` is a grace note, `r` a rest. */
 const TUNE = `
@@ -443,6 +445,39 @@ function positionTable(json: readonly NoteJson[]): Report["table"] {
   };
 }
 
+/** The line as it sounds, by the places of the JSON at their written tenths. */
+function sampleSound(score: Score, json: readonly NoteJson[]): SoundLine {
+  const seconds = (at: Quarters): number => Math.round((at.valueOf() * 6e5) / 66) / 1e4;
+  const tones: (Tone & { slides: Slide[] })[] = [];
+  for (const [i, { onset }] of score.notes.entries()) {
+    const { sound, string, position, arrival, stroke } = json[i] as NoteJson;
+    if (sound === null || string === null) continue;
+    const open = STANDARD.semitones[string - 1] as number;
+    const above = sound === "harmonic" ? harmonicCents(position ?? 7) : sound === "open" ? 0 : centsAt(position ?? 7);
+    const hz = hertz(open + above / 100);
+    const at = seconds(onset);
+    const before = tones.findLast((tone) => tone.string === string);
+    if (arrival === "slid" && before !== undefined) before.slides.push({ at: at - before.at, hz });
+    else {
+      const touch = sound === "stopped" ? "nail" : sound;
+      tones.push({ at, after: 0, until: null, string, touch, attack: stroke ?? "pull", hz, slides: [], bends: [] });
+    }
+  }
+  const end = score.bars.at(-1);
+  return {
+    strings: STANDARD.semitones.map(hertz),
+    tones,
+    notes: score.notes.map(({ id, bar, beat, onset, duration }) => ({
+      ...{ id, bar, beat },
+      at: seconds(onset),
+      lasts: seconds(duration),
+    })),
+    bars: score.bars.map(({ label, onset }) => ({ label, at: seconds(onset) })),
+    quartersPerMinute: 66,
+    seconds: end === undefined ? 0 : seconds(end.onset.add(end.length)),
+  };
+}
+
 /** The report value. @param times how often the sixteen bars are played; 4 gives 64 bars */
 export function sampleReport(times = 1): Report {
   const { bars, notes, json } = build(times);
@@ -591,6 +626,7 @@ export function sampleReport(times = 1): Report {
       "The hand is of medium span: 11 cm between thumb and ring finger are comfortable.",
     ],
     table: positionTable(json),
+    sounding: sampleSound(score, json),
     costByRule: [
       { rule: "alternate-strokes", title: "Alternate closing and opening strokes", places: 5, blocked: 0, effort: 5 },
       { rule: "hand-shift", title: "Hand shift", places: 9, blocked: 0, effort: 3.45 },

@@ -6,6 +6,7 @@ import { describe, expect, it } from "vitest";
 import { viewCheck } from "../../reports/check-view.js";
 import { viewCompare } from "../../reports/compare-view.js";
 import { viewFit } from "../../reports/fit-view.js";
+import { loadPageScript } from "../../reports/page-script.js";
 import { HELPERS, loadStyle, OwnMarkup } from "../../reports/template.js";
 import { engraveReport } from "../../src/engrave/music.js";
 import { LANGUAGES } from "../../src/words.js";
@@ -56,7 +57,9 @@ async function checkViews(): Promise<Values> {
     },
   };
   const style = await loadStyle();
-  return [viewCheck(report, music, style), viewCheck(troubled, { ...music, systems: [], trouble: "too short" }, style)];
+  const script = await loadPageScript({});
+  const undrawn = { ...music, systems: [], trouble: "too short" };
+  return [viewCheck(report, music, style, script), viewCheck(troubled, undrawn, style, script)];
 }
 
 /** Two fingerings that differ in more places than stand open. */

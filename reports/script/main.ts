@@ -1,0 +1,5 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// The page's script: one file a feature, each of which leaves the page alone where its part is missing.
+import { listen } from "./listen.js";
+
+listen();
