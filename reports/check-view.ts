@@ -301,7 +301,7 @@ function lookedWords({ looked, unsure }: Tally, charged: Report["costByRule"][nu
   return `Looked at ${count(looked, "place")}${doubt}${found}.`;
 }
 
-function viewSettings({ json, assumptions, tuning, transposition }: Report): CheckView["settings"] {
+function viewSettings({ json, line, assumptions, tuning, transposition }: Report): CheckView["settings"] {
   const { setting } = json;
   return {
     rows: [
@@ -311,7 +311,7 @@ function viewSettings({ json, assumptions, tuning, transposition }: Report): Che
       { name: "Hand", value: setting.hand },
       { name: "Vibrating length of the strings", value: `${number(setting.scaleLengthCm)} cm` },
     ],
-    assumptions,
+    assumptions: [...line, ...assumptions],
     unread: json.unread.map(({ bar, what }) => (bar === null ? what : `Bar ${bar}: ${what}`)),
   };
 }

@@ -24,6 +24,7 @@ export function compareSummary(
   const lines: readonly Said[] = [
     json.score.title ?? json.score.file,
     sentence,
+    ...comparison.line,
     ...(json.deciding === null ? [] : [json.deciding.sentence]),
     `A: ${sideWords(json, "a")}: ${costWords(json.a.total)}`,
     `B: ${sideWords(json, "b")}: ${costWords(json.b.total)}`,

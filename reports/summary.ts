@@ -30,6 +30,7 @@ export function checkSummary(report: Report, written: Written, language: Languag
   const said = [
     json.score.title ?? json.score.file,
     json.verdict.sentence,
+    ...report.line,
     ...chosenLine(json.setting),
     `${figures}.`,
     `Effort: ${total.effort} spare moves, ${perNote} a note (${report.reading}).`,

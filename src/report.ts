@@ -21,6 +21,15 @@ export interface CheckJson {
     readonly title: string | null;
     readonly part: string;
     readonly voice: string | null;
+    /** why this line was read, between how many; null where there was nothing to choose, or the call chose */
+    readonly choice: { readonly lines: number; readonly reason: string } | null;
+    /** the lines that were not read, with the options that take them; `voice` is null where a part has one line only */
+    readonly others: readonly {
+      readonly part: string;
+      readonly voice: string | null;
+      readonly notes: number;
+      readonly options: string;
+    }[];
     readonly bars: number;
     readonly notes: number;
     /** quarter notes a minute at the start */
@@ -270,6 +279,8 @@ export interface Report {
   readonly transposition: Said;
   /** the few numbers behind the verdict, in the order they are to be read */
   readonly figures: readonly KeyFigure[];
+  /** which line of the score was read, why, and what takes the others; nothing where there was nothing to choose */
+  readonly line: readonly string[];
   /** assumptions made, one sentence each */
   readonly assumptions: readonly Said[];
   readonly table: PositionTable;

@@ -64,7 +64,11 @@ describe.concurrent("what cannot be used: exit 2, one line on standard error, no
     ["not XML", ["check", bad("not-xml.musicxml")], /line 2: this is not well-formed XML/],
     ["XML but not MusicXML", ["check", bad("other-xml.xml")], /this is XML but not MusicXML \(its root is <svg>\)/],
     ["no notes", ["check", bad("no-notes.musicxml")], /it holds no notes/],
-    ["a silent first part", ["check", bad("first-part-silent.musicxml")], /choose one with --part: P2 \(Qin\)/],
+    [
+      "a part without notes",
+      ["check", feature("first-part-silent.musicxml"), "--part", "Voice"],
+      /the part "Voice" holds no notes; choose one with --part: P2 \(Qin\)/,
+    ],
     ["an entity bomb", ["check", bad("entity-bomb.musicxml")], /line 2/],
     [
       "an unknown part",

@@ -1,21 +1,24 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-import type { Score } from "../../src/model/score.js";
+import type { LeftOutLine } from "../../src/model/line-choice.js";
 import { defineRule } from "../../src/rule/define.js";
 
-type LeftOut = Score["leftOut"][number];
-
-/** A word of the command line, in quotes where it holds a blank. */
-const quoted = (word: string): string => (word.includes(" ") ? `"${word}"` : word);
-
-/** The id with which a part's title begins, as in "P2 (Flute)". */
-const partId = (title: string): string => title.split(" (")[0] as string;
+/** At most so many lines are named. */
+const NAMED = 6;
 
 const counted = (notes: number): string => `${notes} ${notes === 1 ? "note" : "notes"}`;
 
-/** One part or voice, with its notes and the option that takes it. */
-function described({ part, voice, notes }: LeftOut): string {
-  if (voice === null) return `${notes} in part ${part} (--part ${quoted(partId(part))})`;
-  return `${notes} in voice ${voice} of part ${part} (--voice ${quoted(voice)})`;
+/** A line, with its notes and the options that take it. */
+function described({ part, voice, notes, take }: LeftOutLine): string {
+  const where = voice === null ? `part ${part}` : `voice ${voice} of part ${part}`;
+  return `${notes} in ${where} (${take})`;
+}
+
+/** The lines in order; those behind the first few are counted. */
+function listed(leftOut: readonly LeftOutLine[]): string {
+  const named = leftOut.slice(0, leftOut.length > NAMED + 1 ? NAMED : undefined);
+  const rest = leftOut.slice(named.length);
+  const notes = rest.reduce((sum, one) => sum + one.notes, 0);
+  return [...named.map(described), ...(rest.length === 0 ? [] : [`${notes} in ${rest.length} more lines`])].join(", ");
 }
 
 export default defineRule(
@@ -56,7 +59,7 @@ export default defineRule(
       const measured = score.leftOut.reduce((sum, one) => sum + one.notes, 0);
       const looked = score.notes.length + measured;
       if (measured <= values.limit) return { looked, findings: [] };
-      const message = `${counted(measured)} of the score ${measured === 1 ? "was" : "were"} not looked at: ${score.leftOut.map(described).join(", ")}.`;
+      const message = `${counted(measured)} of the score ${measured === 1 ? "was" : "were"} not looked at: ${listed(score.leftOut)}.`;
       return { looked, findings: [{ notes: [], severity: "note", measured, limit: values.limit, message }] };
     },
   }),

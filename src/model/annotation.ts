@@ -16,6 +16,14 @@ export interface StoredSetting {
   readonly temperament: string;
   /** the name of a hand that comes with huipath; of another also its figures, as a hand file gives them */
   readonly hand: string | StoredHand;
+  /** which line is annotated; left out where the score has one only */
+  readonly line?: StoredLine | undefined;
+}
+
+/** A line by its part's id and its voice's name; without a voice where the part names none. */
+export interface StoredLine {
+  readonly part: string;
+  readonly voice?: string | undefined;
 }
 
 /** A hand of the user's own. */

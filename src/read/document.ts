@@ -18,6 +18,11 @@ export interface PartElements {
   readonly number: number;
   readonly id: string;
   readonly name: string | null;
+  readonly abbreviation: string | null;
+  /** names of its instruments, and their sounds as the standard names them, such as `strings.violin` */
+  readonly instruments: readonly string[];
+  /** all its MIDI channels are the tenth, that of drums */
+  readonly drums: boolean;
   readonly bars: readonly BarElements[];
 }
 
@@ -35,12 +40,12 @@ export interface MusicDocument {
  */
 export function musicDocument(root: XmlElement, file: string): MusicDocument {
   if (root.nodeName !== "score-partwise" && root.nodeName !== "score-timewise") throw notMusicXml(root, file);
-  const names = partNames(root);
+  const heads = partHeads(root);
   const bars = root.nodeName === "score-partwise" ? partwiseBars(root, file) : timewiseBars(root);
   const parts = [...bars].map(([id, list], index) => ({
     number: index + 1,
     id,
-    name: names.get(id) ?? null,
+    ...(heads.get(id) ?? NO_HEAD),
     bars: list,
   }));
   return { title: titleOf(root), creator: creatorOf(root), parts };
@@ -53,14 +58,32 @@ function notMusicXml(root: XmlElement, file: string): InputProblem {
   return new InputProblem("not-musicxml", file, what, "export the score as MusicXML");
 }
 
-function partNames(root: XmlElement): Map<string, string> {
+/** What the list of parts says of one. */
+type PartHead = Pick<PartElements, "name" | "abbreviation" | "instruments" | "drums">;
+
+/** Of a part that the list does not name. */
+const NO_HEAD: PartHead = { name: null, abbreviation: null, instruments: [], drums: false };
+
+/** The MIDI channel of drums, counted from 1 as MusicXML does. */
+const DRUM_CHANNEL = "10";
+
+function partHeads(root: XmlElement): Map<string, PartHead> {
   const list = child(root, "part-list");
-  const names = new Map<string, string>();
+  const heads = new Map<string, PartHead>();
   for (const part of list === null ? [] : children(list, "score-part")) {
-    const name = childText(part, "part-name") ?? displayName(part);
-    if (name !== null) names.set(part.getAttribute("id") ?? "", name.replace(/\s+/g, " "));
+    const single = (text: string | null): string | null => text?.replace(/\s+/g, " ") ?? null;
+    const instruments = children(part, "score-instrument").flatMap((instrument) =>
+      ["instrument-name", "instrument-sound"].flatMap((name) => childText(instrument, name) ?? []),
+    );
+    const channels = children(part, "midi-instrument").flatMap((midi) => childText(midi, "midi-channel") ?? []);
+    heads.set(part.getAttribute("id") ?? "", {
+      name: single(childText(part, "part-name") ?? displayName(part)),
+      abbreviation: single(childText(part, "part-abbreviation")),
+      instruments,
+      drums: channels.length > 0 && channels.every((channel) => channel === DRUM_CHANNEL),
+    });
   }
-  return names;
+  return heads;
 }
 
 function displayName(part: XmlElement): string | null {

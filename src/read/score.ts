@@ -5,7 +5,7 @@ import type { Bar, Score, ScoreNote, StringNumbers, Tempo } from "../model/score
 import { beatLabel, quarters } from "../model/time.js";
 import { InputProblem } from "../problem.js";
 import { type Reaches, readBars } from "./bars.js";
-import { choosePart, chooseVoice, isMelodic, staffOf, voicesOf } from "./choice.js";
+import { chooseLine } from "./choice.js";
 import { type DirectionFacts, PLAYED_ONCE, readDirections } from "./directions.js";
 import { type MusicDocument, musicDocument, type PartElements } from "./document.js";
 import { readGiven } from "./given.js";
@@ -28,6 +28,7 @@ import { tellEmptyRepeats } from "./repeat-signs.js";
 import { readSetting, type SourceSetting } from "./setting.js";
 import { type BarSpan, findBars } from "./span.js";
 import { type CountedLine, countedBothWays } from "./string-numbers.js";
+import { isMelodic, staffOf } from "./survey.js";
 import { readTechnical, type TechnicalFacts } from "./technical.js";
 import { type TextEncoding, unpack } from "./unpack.js";
 import { UnreadList } from "./unread.js";
@@ -37,9 +38,9 @@ import { parseXml, type XmlElement } from "./xml.js";
 
 /** What of a file to read. */
 export interface ReadOptions {
-  /** a part's id, name or number from 1; the first without */
+  /** a part's id, name, abbreviation or number from 1, or how one begins; the one that looks like the melody without */
   readonly part?: string;
-  /** a voice as the file names it; the first that has notes without */
+  /** a voice as the file names it, by its order in the part, or by its staff; that of the melody without */
   readonly voice?: string;
   /** `FROM-TO` by printed labels, or `#N` for the Nth bar in order; all without */
   readonly bars?: string;
@@ -87,10 +88,11 @@ export function readScore(bytes: Uint8Array, file: string, options: ReadOptions 
   const document = musicDocument(root, file);
   const setting = readSetting(root, file);
   const unread = new UnreadList();
-  const part = choosePart(document, options.part, file);
+  const chosen = chooseLine(document, options, setting?.stored.line ?? null, file);
+  const { part, voice, choice, leftOut } = chosen;
+  if (chosen.goesOn !== null) unread.addWhole(chosen.goesOn);
   const walked = walkPart(part, file, unread);
-  const voices = voicesOf(walked.placed);
-  const { voice, leftOut } = chooseVoice(document, part, walked.placed, voices, options.voice, file);
+  const voices = walked.placed.map(({ element }) => chosen.voices.get(element) ?? null);
   const staff = homeStaff(walked.placed, voices, voice);
   const aligned: Reaches = (wanted) => alignedLengths(document, part, walked, wanted, file);
   const bars = readBars(part, walked, staff, aligned, unread);
@@ -113,7 +115,7 @@ export function readScore(bytes: Uint8Array, file: string, options: ReadOptions 
     title: document.title,
     creator: document.creator,
     part: { id: part.id, name: part.name },
-    ...{ voice, bars, notes, leftOut, oddMarks, stringMarks },
+    ...{ voice, bars, notes, choice, leftOut, oddMarks, stringMarks },
     stringNumbers: habits.stringNumbers,
     tempos: temposOf(directions, document, part, bars, file),
     slurs: slursOf(melody, unread),

@@ -17,6 +17,7 @@ const SCHEMA = z.strictObject({
   transpose: z.string(),
   temperament: z.string(),
   hand: z.union([z.string(), z.strictObject({ name: z.string(), figures: z.record(z.string(), z.number()) })]),
+  line: z.strictObject({ part: z.string(), voice: z.string().optional() }).optional(),
 });
 
 /**

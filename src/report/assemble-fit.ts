@@ -11,6 +11,7 @@ import { costJson } from "./fingering.js";
 import type { Asked, Fit, FitEntry, FitJson, FitSettingJson } from "./fit.js";
 import { answerWords, compared, keptWords } from "./fit-answer.js";
 import { reasonsFor } from "./fit-words.js";
+import { lineSentences } from "./line-words.js";
 import { barLabel } from "./notes.js";
 import { type LineFigures, lineFigures } from "./places.js";
 import { scoreJson } from "./score.js";
@@ -37,7 +38,7 @@ export function assembleFit(ranking: Ranking & { readonly own: Standing }, asked
     score,
     ...answerWords(entries, written),
     how: compared(json, asked),
-    cautions: keptWords(score),
+    cautions: [...lineSentences(score), ...keptWords(score)],
     entries,
     written,
     checks: ranking.best[0] === undefined ? [] : checksByEar(ranking.best[0].setting.tuning),

@@ -13,6 +13,7 @@ import { type Cost, FREE } from "../rule/cost.js";
 import { type Rule, SEVERITIES, type Severity } from "../rule/types.js";
 import type { CertificateJson } from "./certificate.js";
 import { costJson, type Fingered, fingeringJson } from "./fingering.js";
+import { lineSentences } from "./line-words.js";
 import { barLabel, spareMoves } from "./notes.js";
 import { keyFigures, positionTable } from "./places.js";
 import { scoreJson } from "./score.js";
@@ -55,6 +56,7 @@ export function assembleReport(judged: Judged): Report {
     },
     transposition: transpositionWords(setting.transpose),
     figures: keyFigures(score, setting, played),
+    line: lineSentences(score),
     assumptions: assumptions(score, setting),
     table: positionTable(score, setting, played),
     sounding: soundingLine(score, played, setting),

@@ -14,6 +14,7 @@ import type { ChangeJson, DifferenceJson } from "./change-json.js";
 import { changeEntries, differenceJson } from "./changes.js";
 import { answerSentence, decidingSentence, isSpread } from "./compare-words.js";
 import { costJson } from "./fingering.js";
+import { choiceReason, lineSentences } from "./line-words.js";
 import { barLabel, sourceOf } from "./notes.js";
 import { scoreJson, tempoOf } from "./score.js";
 import { type SettingJson, settingJson } from "./setting.js";
@@ -89,6 +90,8 @@ export interface Comparison {
   readonly score: Score;
   /** the answer in one sentence */
   readonly sentence: Said;
+  /** which line of A's score was read, why, and what takes the others; nothing where there was nothing to choose */
+  readonly line: readonly string[];
   /** what each side was read and judged with, row by row */
   readonly settings: readonly {
     readonly name: string;
@@ -137,6 +140,7 @@ export function assembleComparison(a: Side, b: Side, rules: readonly Rule[], ver
     },
     score,
     sentence: answerSentence(found, { best: b.file === null, given: sourceOf(a.billed.played) !== "searched" }),
+    line: lineSentences(score),
     settings: settingRows(a, b),
     pitches: found.notes.map((note) => pitchName(noteOf(note, a).source.written)),
     titles: new Map(rules.map(({ id, title }) => [id, title])),
@@ -182,11 +186,23 @@ const SOURCE = {
 /** What the best fingering keeps of A's. */
 const MEANT = " but where the brief means it to struggle";
 
+/** Which line was read, where a score has several. */
+function lineRows(a: Side, b: Side): Comparison["settings"] {
+  if (a.score.leftOut.length === 0 && b.score.leftOut.length === 0) return [];
+  const words = ({ score }: Side): string => {
+    const { part, voice, choice } = score;
+    const named = `${part.name ?? part.id}${voice === null ? "" : `, voice ${voice}`}`;
+    return choice === null ? named : `${named}: ${choiceReason(choice)}`;
+  };
+  return [{ name: "Line", a: words(a), b: words(b) }];
+}
+
 function settingRows(a: Side, b: Side): Comparison["settings"] {
   const row = (name: string, value: (side: Side) => string) => ({ name, a: value(a), b: value(b) });
   return [
     row("Score", ({ file, brief }) => file ?? `${a.file}, its fingering set aside${brief === null ? "" : MEANT}`),
     row("Fingering", ({ file, billed }) => SOURCE[file === null ? "searched" : sourceOf(billed.played)]),
+    ...lineRows(a, b),
     row("Tuning", ({ setting: { tuning } }) => `${tuning.title}, ${tuning.strings.join(" ")}`),
     row("Transposition", ({ setting }) => transpositionWords(setting.transpose)),
     row("Temperament", ({ setting }) => setting.temperament),

@@ -3,6 +3,7 @@
 import { ASSUMED_TEMPO } from "../model/moments.js";
 import type { Score } from "../model/score.js";
 import type { CheckJson } from "../report.js";
+import { choiceReason } from "./line-words.js";
 
 /** Makes it. */
 export function scoreJson(score: Score): CheckJson["score"] {
@@ -11,6 +12,8 @@ export function scoreJson(score: Score): CheckJson["score"] {
     title: score.title,
     part: score.part.name ?? score.part.id,
     voice: score.voice,
+    choice: score.choice === null ? null : { lines: score.choice.lines, reason: choiceReason(score.choice) },
+    others: score.leftOut.map(({ take, ...line }) => ({ ...line, options: take })),
     bars: score.bars.length,
     notes: score.notes.length,
     tempo: tempoOf(score),

@@ -131,11 +131,13 @@ function annotatedScore(path: string, read: ReadCall["read"], report: Report, se
   const { source, bytes } = read;
   const { name, ...figures } = setting.hand;
   const own = HAND_NAMES.some((known) => known === name && isDeepStrictEqual(findHand(name), setting.hand));
+  const { part, voice, leftOut } = report.score;
   const edits = annotate(source, report.json.fingering.notes, {
     tuning: setting.tuning.name,
     transpose: setting.transpose.interval,
     temperament: setting.temperament,
     hand: own ? name : { name, figures },
+    ...(leftOut.length === 0 ? {} : { line: { part: part.id, ...(voice === null ? {} : { voice }) } }),
   });
   const document = encodeText(spliced(source.text, edits), source);
   const content = /\.mxl$/i.test(path) ? packScore(document, unpackAll(bytes, report.json.score.file)) : document;

@@ -62,7 +62,8 @@ export function readCall(call: ScoreCall, { settles }: { readonly settles: boole
 
 function readScoreFile(call: ScoreCall, written: BriefText | null): ReadCall["read"] {
   const bytes = readBytes(call.score);
-  const { part, voice, bars } = call;
+  const { bars } = call;
+  const { part = written?.values.part, voice = written?.values.voice } = call;
   const stringNumbers = written?.values["string-numbers"];
   const options = {
     ...(part === undefined ? {} : { part }),

@@ -64,6 +64,7 @@ export function melody(text: string, options: MelodyOptions = {}): Score {
     tempos: [],
     slurs: options.slurs ?? [],
     wedges: [],
+    choice: null,
     leftOut: [],
     oddMarks: [],
     stringNumbers: "musicxml",

@@ -34,7 +34,6 @@ describe("fixtures/bad", () => {
     ["truncated.musicxml", "not-xml", /line \d+: this is not well-formed XML/],
     ["other-xml.xml", "not-musicxml", /XML but not MusicXML \(its root is <svg>\)/],
     ["no-notes.musicxml", "no-notes", /it holds no notes/],
-    ["first-part-silent.musicxml", "no-notes", /the first part holds no notes; choose one with --part: P2 \(Qin\)/],
     ["entity-bomb.musicxml", "unsafe-xml", /line 2: the document type declaration defines/],
     ["external-entity.musicxml", "unsafe-xml", /line 2/],
     ["unknown-entity.musicxml", "not-xml", /undefined entity/],

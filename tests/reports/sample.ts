@@ -498,6 +498,7 @@ export function sampleReport(times = 1): Report {
       return json[i + 1]?.arrival === "slid" && next !== undefined ? [{ from: note.id, to: next.id, count: 2 }] : [];
     }),
     wedges: [],
+    choice: null,
     leftOut: [],
     oddMarks: [],
     stringNumbers: "musicxml",
@@ -514,6 +515,8 @@ export function sampleReport(times = 1): Report {
         title: score.title,
         part: "P1",
         voice: "1",
+        choice: null,
+        others: [],
         bars: bars.length,
         notes: notes.length,
         tempo: 66,
@@ -621,6 +624,7 @@ export function sampleReport(times = 1): Report {
       { value: "0", label: "stops off the mode's pattern" },
       { value: "C2–D5", label: "range on the instrument" },
     ],
+    line: [],
     assumptions: [
       "The strings are 110 cm long; published instruments measure 109 to 113 cm.",
       "The hand is of medium span: 11 cm between thumb and ring finger are comfortable.",

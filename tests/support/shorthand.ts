@@ -186,7 +186,11 @@ export function shortScore(melody: string, fingering: readonly string[] = [], te
     tempos: tempo === null ? [] : [{ onset: ZERO, quartersPerMinute: tempo }],
     slurs,
     wedges,
-    leftOut: second === undefined ? [] : [{ part: "P1", voice: "2", notes: second.trim().split(/\s+/).length }],
+    choice: null,
+    leftOut:
+      second === undefined
+        ? []
+        : [{ part: "P1", voice: "2", notes: second.trim().split(/\s+/).length, take: "--voice 2" }],
     unread: [],
   };
 }
