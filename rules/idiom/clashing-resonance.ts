@@ -4,7 +4,9 @@ import { pitchName } from "../../src/model/pitch.js";
 import type { Placed, Right } from "../../src/model/playing.js";
 import { defineRule, plain } from "../../src/rule/define.js";
 import type { Line, PassageFinding } from "../../src/rule/types.js";
-import { placeWords, times } from "../shared/runs.js";
+import { phrase, phraseOf } from "../../src/words.js";
+import { placeKey, placeWords, times } from "../shared/runs.js";
+import { COMMON_PRACTICE } from "../shared/sources.js";
 import { RING_PARAMETERS, ringSeconds } from "./ring-time.js";
 
 /** A note that sounds against one that still rings. */
@@ -21,43 +23,76 @@ export default defineRule(
   {
     id: "clashing-resonance",
     kind: "idiom",
-    title: "An open string rings on against its neighbour tone",
-    principle:
+    title: phrase("An open string rings on against its neighbour tone", "散音的余音碰上邻近半音"),
+    principle: phrase(
       "Nothing stops an open string or a harmonic but a finger. A note a semitone away on another string sounds together with it.",
-    why: "What is written as two tones in turn is heard as a semitone struck at once.",
-    whenRight: "Where the rub is meant, or where the tone before was soft and long ago.",
-    remedy:
+      "散音和泛音，手指不去止，就一直响着。另一根弦上接着出一个相差半音的音，两音便同时作响。",
+    ),
+    why: phrase(
+      "What is written as two tones in turn is heard as a semitone struck at once.",
+      "谱上写的是一先一后两个音，听来却像同时弹出的半音。",
+    ),
+    whenRight: phrase(
+      "Where the rub is meant, or where the tone before was soft and long ago.",
+      "有意要这样的摩擦；或前一个音弹得轻，又隔得久。",
+    ),
+    remedy: phrase(
       "Touch the ringing string, stop the first note instead of leaving it open, or play the second on the same string.",
+      "用手指止住还在响的弦；或把前一个音改成按音；或把后一个音也弹在同一根弦上。",
+    ),
     cures: ["fingering", "other-sound"],
     sources: [
-      "common practice, no source",
-      "how long sounds are heard is our judgement: no measured times are published",
+      COMMON_PRACTICE,
+      phrase(
+        "how long sounds are heard is our judgement: no measured times are published",
+        "余音听得见多久是我们的判断：没有公开发表的实测时间",
+      ),
     ],
     unit: "s",
     parameters: {
       ...RING_PARAMETERS,
-      limit: { default: 1, unit: "s", doc: "a shorter rub passes unnoticed", evidence: "our judgement" },
-      caution: { default: 2.5, unit: "s", doc: "beyond it a caution", evidence: "our judgement" },
+      limit: {
+        default: 1,
+        unit: "s",
+        doc: phrase("a shorter rub passes unnoticed", "相碰比这更短就听不出来"),
+        evidence: "our judgement",
+      },
+      caution: {
+        default: 2.5,
+        unit: "s",
+        doc: phrase("beyond it a caution", "超过此值则列为“听得出来”"),
+        evidence: "our judgement",
+      },
     },
     examples: [
       {
-        shows: "a whole tone beside the open string",
+        shows: phrase("a whole tone beside the open string", "与散音相差全音"),
         kind: "passes",
         melody: "A2 G2:2",
         fingering: ["san gou 5", "san tiao 4"],
         finds: [],
       },
       {
-        shows: "B flat beside the open A",
+        shows: phrase("B flat beside the open A", "散音A旁边的降B"),
         kind: "breaks",
         melody: "A2 Bb2:2",
         fingering: ["san gou 5", "ming 10 ti 3"],
         finds: [
-          [2, "note", "A2 (open string 5) rings on for 2 s against Bb2 (string 3 at 10), a semitone away (limit 1 s)."],
+          [
+            2,
+            "note",
+            phrase(
+              "A2 (open string 5) rings on for 2 s against Bb2 (string 3 at 10), a semitone away (limit 1 s).",
+              "A2（五弦散音）余音未止，与相差半音的Bb2（三弦十徽）同响2秒（限度1秒）。",
+            ),
+          ],
         ],
       },
       {
-        shows: "an inward stroke on the string outside comes to rest on the open one and stops it",
+        shows: phrase(
+          "an inward stroke on the string outside comes to rest on the open one and stops it",
+          "勾外侧一弦，手指顺势靠在散音弦上，把它止住了",
+        ),
         kind: "exception",
         melody: "A2 Bb2:2",
         fingering: ["san tiao 5", "ming 12.2 gou 4"],
@@ -114,13 +149,24 @@ export default defineRule(
     /** One finding for all that rub in the same way. */
     const finding = (clashes: readonly Clash[]): PassageFinding => {
       const worst = clashes.reduce((a, b) => (b.seconds > a.seconds ? b : a));
-      const often = clashes.length === 1 ? "" : ` It happens ${times(clashes.length)}.`;
+      const count = times(clashes.length);
+      const often =
+        clashes.length === 1
+          ? ""
+          : phraseOf({ en: (say) => ` It happens ${say(count)}.`, zh: (say) => `这样共${say(count)}。` });
+      const [ringing, against] = [placeWords(worst.ringing), placeWords(worst.against)];
+      const [seconds, limit] = [plain(worst.seconds), plain(values.limit)];
       return {
         notes: [...new Set(clashes.flatMap(({ fromId, toId }) => [fromId, toId]))],
         severity: worst.seconds > values.caution ? "caution" : "note",
         measured: worst.seconds,
         limit: values.limit,
-        message: `${worst.names[0]} (${placeWords(worst.ringing)}) rings on for ${plain(worst.seconds)} s against ${worst.names[1]} (${placeWords(worst.against)}), a semitone away (limit ${plain(values.limit)} s).${often}`,
+        message: phraseOf({
+          en: (say) =>
+            `${worst.names[0]} (${say(ringing)}) rings on for ${seconds} s against ${worst.names[1]} (${say(against)}), a semitone away (limit ${limit} s).${say(often)}`,
+          zh: (say) =>
+            `${worst.names[0]}（${say(ringing)}）余音未止，与相差半音的${worst.names[1]}（${say(against)}）同响${seconds}秒（限度${limit}秒）。${say(often)}`,
+        }),
       };
     };
 
@@ -132,7 +178,7 @@ export default defineRule(
         );
         const groups = new Map<string, Clash[]>();
         for (const clash of ringing.flatMap(({ at, one }) => clashOf(line, at, one) ?? [])) {
-          const key = `${placeWords(clash.ringing)} ${placeWords(clash.against)}`;
+          const key = `${placeKey(clash.ringing)} ${placeKey(clash.against)}`;
           groups.set(key, [...(groups.get(key) ?? []), clash]);
         }
         return { looked: ringing.length, findings: [...groups.values()].map(finding) };

@@ -2,6 +2,7 @@
 import { TUNINGS } from "../../src/model/tuning.js";
 import { defineRule, plain } from "../../src/rule/define.js";
 import type { Line, PassageFinding } from "../../src/rule/types.js";
+import { type Phrase, phrase, phraseOf } from "../../src/words.js";
 import { barsOf, idsOf, type Run } from "../shared/runs.js";
 
 /** Notes without an open string in standard tuning. */
@@ -17,14 +18,17 @@ interface Counted {
 }
 
 /** @example shifted(-2) // "2 semitones lower" */
-function shifted(by: number): string {
+function shifted(by: number): Phrase {
   const far = Math.abs(by);
-  return `${far === 1 ? "A semitone" : `${far} semitones`} ${by < 0 ? "lower" : "higher"}`;
+  return phrase(
+    `${far === 1 ? "A semitone" : `${far} semitones`} ${by < 0 ? "lower" : "higher"}`,
+    `移${by < 0 ? "低" : "高"}${far === 1 ? "半音" : `${far}个半音`}`,
+  );
 }
 
 /** Another setting in words, and how many notes lie on open strings in it. */
 interface Offer {
-  readonly where: string;
+  readonly where: Phrase;
   readonly open: number;
 }
 
@@ -32,61 +36,86 @@ export default defineRule(
   {
     id: "few-open-strings",
     kind: "idiom",
-    title: "The strings hardly ring open",
-    principle: "Open and stopped notes mix all through a piece, with harmonics in phrases of their own.",
-    why: "An open string rings longest and rests the hand; where all is stopped the sound is short and close.",
-    whenRight:
+    title: phrase("The strings hardly ring open", "散音太少"),
+    principle: phrase(
+      "Open and stopped notes mix all through a piece, with harmonics in phrases of their own.",
+      "全曲散音与按音相间，泛音自成句段。",
+    ),
+    why: phrase(
+      "An open string rings longest and rests the hand; where all is stopped the sound is short and close.",
+      "散音余音最长，左手也得以歇息；处处是按音，声音就短而闷。",
+    ),
+    whenRight: phrase(
       "In a high passage, where no open string lies, where no setting near by has more of them, or where a muffled sound is meant.",
-    remedy: "Try another transposition or tuning, in which more notes of the melody are open strings.",
+      "高音区的段落，那里本没有散音；附近的移调、定弦都不会有更多散音；或有意要闷的音色。",
+    ),
+    remedy: phrase(
+      "Try another transposition or tuning, in which more notes of the melody are open strings.",
+      "试着移调或另换定弦，让更多的旋律音落在散音上。",
+    ),
     cures: ["setting"],
     sources: [
-      "open and stopped sounds intermixed all through: introductions to the qin by several writers",
-      "the share: our judgement",
+      phrase(
+        "open and stopped sounds intermixed all through: introductions to the qin by several writers",
+        "散音、按音贯穿全曲相间：几位作者的古琴介绍",
+      ),
+      phrase("the share: our judgement", "比例：我们的判断"),
     ],
     unit: "share",
     parameters: {
       limit: {
         default: 0.2,
         unit: "share",
-        doc: "open strings and harmonics among the notes",
+        doc: phrase("open strings and harmonics among the notes", "散音与泛音在全部音中所占的比例"),
         evidence: "our judgement",
       },
       gain: {
         default: 0.2,
         unit: "share",
-        doc: "so many more notes must lie on open strings in a near setting: a tune that lies nowhere better is left alone",
+        doc: phrase(
+          "so many more notes must lie on open strings in a near setting: a tune that lies nowhere better is left alone",
+          "换到附近的移调或定弦，落在散音上的音至少要多出这么多：换到哪里都不见好的曲子就不提",
+        ),
         evidence: "our judgement",
       },
       near: {
         default: 5,
         unit: "semitones",
-        doc: "transpositions looked at, up and down: within a fourth",
+        doc: phrase(
+          "transpositions looked at, up and down: within a fourth",
+          "向上、向下各看这么多半音的移调：四度以内",
+        ),
         evidence: "our judgement",
       },
-      fewest: { default: 16, unit: "notes", doc: "a shorter line is too short to judge", evidence: "our judgement" },
+      fewest: {
+        default: 16,
+        unit: "notes",
+        doc: phrase("a shorter line is too short to judge", "更短的旋律不足以判断"),
+        evidence: "our judgement",
+      },
       passage: {
         default: 32,
         unit: "notes",
-        doc: "a longer line is judged over so many notes at a time",
+        doc: phrase("a longer line is judged over so many notes at a time", "更长的旋律，每次看这么多个音"),
         evidence: "our judgement",
       },
       high: {
         default: 7,
         unit: "hui",
-        doc: "stops above are not counted: no open string lies there",
+        doc: phrase("stops above are not counted: no open string lies there", "高于此徽的按音不计：那里没有散音"),
         evidence: "common practice",
       },
     },
     examples: [
       {
-        shows: "every fourth note an open string",
+        shows: phrase("every fourth note an open string", "每四个音有一个散音"),
         kind: "passes",
         melody: Array.from({ length: 4 }, () => "D3 F3 G3 A3").join(" "),
         fingering: BY_TURNS.map((spoken, i) => (i % 4 === 0 ? "san tiao 7" : spoken)),
         finds: [],
       },
       {
-        shows: "sixteen stopped notes",
+        shows: phrase("sixteen stopped notes", "十六个按音"),
         kind: "breaks",
         melody: Array.from({ length: 4 }, () => "D3 F3 E3 A3").join(" "),
         fingering: BY_TURNS.map((spoken, i) => (i % 4 === 2 ? "ming 9 gou 5" : spoken)),
@@ -94,12 +123,18 @@ export default defineRule(
           [
             0,
             "note",
-            "None of 16 notes ring as open strings or harmonics (0 %, where 20 % let the instrument ring). 2 semitones lower, 8 would lie on open strings.",
+            phrase(
+              "None of 16 notes ring as open strings or harmonics (0 %, where 20 % let the instrument ring). 2 semitones lower, 8 would lie on open strings.",
+              "16个音里没有一个是散音或泛音（0%，有20%琴才响得开）。移低2个半音，便有8个音落在散音上。",
+            ),
           ],
         ],
       },
       {
-        shows: "no setting near by has more open strings for these notes",
+        shows: phrase(
+          "no setting near by has more open strings for these notes",
+          "附近的移调、定弦都不会让这些音多几个散音",
+        ),
         kind: "exception",
         melody: Array.from({ length: 4 }, () => "A3 Bb3 C4 A3").join(" "),
         fingering: Array.from({ length: 4 }, () => [
@@ -111,7 +146,7 @@ export default defineRule(
         finds: [],
       },
       {
-        shows: "sixteen notes above hui 7, where no open string lies",
+        shows: phrase("sixteen notes above hui 7, where no open string lies", "七徽以上的十六个音，那里没有散音"),
         kind: "exception",
         melody: Array.from({ length: 4 }, () => "D4 F4 G4 A4").join(" "),
         fingering: Array.from({ length: 4 }, () => [
@@ -152,8 +187,8 @@ export default defineRule(
       const shifts = Array.from({ length: values.near }, (_, i) => i + 1).flatMap((by) => [-by, by]);
       const offers = [
         ...shifts.map((by) => ({ where: shifted(by), open: openIn(notes, tuning.semitones, by) })),
-        ...TUNINGS.map(({ title, semitones }) => ({
-          where: `In ${title} tuning`,
+        ...TUNINGS.map(({ title, simplified, semitones }) => ({
+          where: phrase(`In ${title} tuning`, `改用${simplified}定弦`),
           open: openIn(notes, semitones, 0),
         })),
       ];
@@ -189,17 +224,27 @@ export default defineRule(
       const share = open / within.length;
       const stretch = { from: within[0]?.at ?? 0, to: within.at(-1)?.at ?? 0 };
       const whole = within.length === notes.length;
-      const where = whole ? "" : `In ${barsOf(line, stretch)} `;
-      const sounds = `${open === 0 ? "none" : `only ${open}`} of ${within.length} notes ring as open strings or harmonics`;
-      const how = whole ? sounds.replace(/^./, (letter) => letter.toUpperCase()) : sounds;
-      const told = `${where}${how} (${plain(100 * share)} %, where ${plain(100 * values.limit)} % let the instrument ring)`;
+      const bars = barsOf(line, stretch);
+      const [percent, enough] = [plain(100 * share), plain(100 * values.limit)];
+      const where = phraseOf({
+        en: (say) => (whole ? "" : `In ${say(bars)} `),
+        zh: (say) => (whole ? "" : `${say(bars)}，`),
+      });
+      const [none, only] = whole ? ["None", "Only"] : ["none", "only"];
+      const told = phrase(
+        `${open === 0 ? none : `${only} ${open}`} of ${within.length} notes ring as open strings or harmonics (${percent} %, where ${enough} % let the instrument ring)`,
+        `${within.length}个音里${open === 0 ? "没有一个" : `只有${open}个`}是散音或泛音（${percent}%，有${enough}%琴才响得开）`,
+      );
       return [
         {
           notes: whole ? [] : idsOf(line, stretch),
           severity: "note",
           measured: share,
           limit: values.limit,
-          message: `${told}. ${offer.where}, ${offer.open} would lie on open strings.`,
+          message: phraseOf({
+            en: (say) => `${say(where)}${say(told)}. ${say(offer.where)}, ${offer.open} would lie on open strings.`,
+            zh: (say) => `${say(where)}${say(told)}。${say(offer.where)}，便有${offer.open}个音落在散音上。`,
+          }),
         },
       ];
     };

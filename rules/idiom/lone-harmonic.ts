@@ -2,39 +2,52 @@
 
 import { defineRule } from "../../src/rule/define.js";
 import type { Line, PassageFinding } from "../../src/rule/types.js";
+import { phrase, phraseOf } from "../../src/words.js";
 import { barAt, idsOf, pitchesAt, placeWords, type Run, runsWhere } from "../shared/runs.js";
+import { COMMON_PRACTICE } from "../shared/sources.js";
 
 export default defineRule(
   {
     id: "lone-harmonic",
     kind: "idiom",
-    title: "A harmonic alone in a stopped line",
-    principle:
+    title: phrase("A harmonic alone in a stopped line", "按音中孤零零的泛音"),
+    principle: phrase(
       "Harmonics come in phrases and sections. One alone stands well at a close, or beside its own octave, open or stopped.",
-    why: "A harmonic is another voice: one note of it within a stopped line sounds like a slip of the finger.",
-    whenRight: "As an echo or a bell stroke that the music has prepared.",
-    remedy: "Stop the note on another string, or let the whole phrase be harmonics.",
+      "泛音成句成段。单独一个，宜在收尾处，或紧挨着自己的八度（散音或按音）。",
+    ),
+    why: phrase(
+      "A harmonic is another voice: one note of it within a stopped line sounds like a slip of the finger.",
+      "泛音像换了一副嗓音：按音句里夹一个，听来像手指失误。",
+    ),
+    whenRight: phrase(
+      "As an echo or a bell stroke that the music has prepared.",
+      "作回声，或如钟一响，而音乐先已铺垫。",
+    ),
+    remedy: phrase(
+      "Stop the note on another string, or let the whole phrase be harmonics.",
+      "改在别的弦上按，或让整句都用泛音。",
+    ),
     cures: ["fingering", "other-sound"],
-    sources: ["common practice, no source"],
+    sources: [COMMON_PRACTICE],
     unit: "notes",
     parameters: {
       fewest: {
         default: 2,
         unit: "notes",
-        doc: "so many harmonics in a row make a colour of their own",
+        doc: phrase("so many harmonics in a row make a colour of their own", "连着这么多个泛音，才自成一种音色"),
         evidence: "our judgement",
       },
     },
     examples: [
       {
-        shows: "a phrase of harmonics",
+        shows: phrase("a phrase of harmonics", "一句泛音"),
         kind: "passes",
         melody: "D4 A4^ D5^ A4^ D4",
         fingering: ["da 7.9 tiao 3", "fan 9 gou 2", "fan 7 tiao 7", "fan 9 gou 2", "da 7 tiao 7"],
         finds: [],
       },
       {
-        shows: "one between two stopped notes",
+        shows: phrase("one between two stopped notes", "两个按音之间夹一个泛音"),
         kind: "breaks",
         melody: "E4 A4^ E4",
         fingering: ["da 5 tiao 5", "fan 9 tiao 7", "da 5 tiao 5"],
@@ -42,19 +55,22 @@ export default defineRule(
           [
             2,
             "caution",
-            "A4 as the harmonic at hui 9 of string 7 stands alone in a line of other sounds (harmonics come at least 2 in a row).",
+            phrase(
+              "A4 as the harmonic at hui 9 of string 7 stands alone in a line of other sounds (harmonics come at least 2 in a row).",
+              "A4（七弦九徽泛音）孤零零夹在别的音色之间（泛音至少连着2个）。",
+            ),
           ],
         ],
       },
       {
-        shows: "the last note of the piece",
+        shows: phrase("the last note of the piece", "全曲最后一个音"),
         kind: "exception",
         melody: "E4 G4 A4^",
         fingering: ["da 5 tiao 5", "da 5 tiao 6", "fan 9 tiao 7"],
         finds: [],
       },
       {
-        shows: "beside its own octave",
+        shows: phrase("beside its own octave", "紧挨着自己的八度"),
         kind: "exception",
         melody: "E3 D3 D4^ E3",
         fingering: ["ming 9 gou 5", "san tiao 7", "fan 7 tiao 7", "ming 9 gou 5"],
@@ -94,13 +110,18 @@ export default defineRule(
     const finding = (line: Line, run: Run): PassageFinding => {
       const length = run.to - run.from + 1;
       const [placed] = line.lefts[run.from]?.placed ?? [];
-      const place = placed === undefined ? "a harmonic" : placeWords(placed);
+      const place = placed === undefined ? phrase("a harmonic", "泛音") : placeWords(placed);
+      const pitch = pitchesAt(line, run.from);
       return {
         notes: idsOf(line, run),
         severity: "caution",
         measured: length,
         limit: values.fewest,
-        message: `${pitchesAt(line, run.from)} as ${place} stands alone in a line of other sounds (harmonics come at least ${values.fewest} in a row).`,
+        message: phraseOf({
+          en: (say) =>
+            `${pitch} as ${say(place)} stands alone in a line of other sounds (harmonics come at least ${values.fewest} in a row).`,
+          zh: (say) => `${pitch}（${say(place)}）孤零零夹在别的音色之间（泛音至少连着${values.fewest}个）。`,
+        }),
       };
     };
 

@@ -2,45 +2,65 @@
 
 import { defineRule } from "../../src/rule/define.js";
 import type { Line } from "../../src/rule/types.js";
+import { phrase } from "../../src/words.js";
 import { idsOf, pitchesAt, type Run } from "../shared/runs.js";
+import { COMMON_PRACTICE } from "../shared/sources.js";
 
 export default defineRule(
   {
     id: "semitone-chain",
     kind: "idiom",
-    title: "Semitones plucked in a chain",
-    principle: "The scale of the instrument has five tones, seven at most. What lies between is slid through.",
-    why: "Each semitone is one or two centimetres from the last and off the places that the hand knows; plucked one by one they sound like a search for the note.",
-    whenRight: "Where the search is the meaning.",
-    remedy: "Slide through the tones between, or leave them out and keep those of the scale.",
+    title: phrase("Semitones plucked in a chain", "半音连串，逐个弹出"),
+    principle: phrase(
+      "The scale of the instrument has five tones, seven at most. What lies between is slid through.",
+      "琴用五声，至多七声。其间的音用走音带过。",
+    ),
+    why: phrase(
+      "Each semitone is one or two centimetres from the last and off the places that the hand knows; plucked one by one they sound like a search for the note.",
+      "每个半音与前一个只隔一两厘米，又不在手熟的音位上；逐个弹出来，像在找音。",
+    ),
+    whenRight: phrase("Where the search is the meaning.", "就是要这种寻觅的意味。"),
+    remedy: phrase(
+      "Slide through the tones between, or leave them out and keep those of the scale.",
+      "中间的音用走音带过，或省去，只留音阶里的音。",
+    ),
     cures: ["fingering", "slur"],
-    sources: ["common practice, no source"],
+    sources: [COMMON_PRACTICE],
     unit: "steps",
     parameters: {
       limit: {
         default: 2,
         unit: "steps",
-        doc: "so many semitones in a row, each plucked, are no matter",
+        doc: phrase("so many semitones in a row, each plucked, are no matter", "连着这么多个半音逐个弹，不要紧"),
         evidence: "our judgement",
       },
     },
     examples: [
       {
-        shows: "whole tones with one semitone",
+        shows: phrase("whole tones with one semitone", "全音之中有一个半音"),
         kind: "passes",
         melody: "D3 E3 F3 G3",
         fingering: ["ming 10 gou 5", "ming 9 tiao 5", "da 8.5 tiao 5", "da 9 tiao 6"],
         finds: [],
       },
       {
-        shows: "three semitones, each plucked",
+        shows: phrase("three semitones, each plucked", "三个半音，逐个弹出"),
         kind: "breaks",
         melody: "D3 D#3 E3 F3",
         fingering: ["ming 10 gou 5", "ming 9.4 tiao 5", "da 9 gou 5", "da 8.5 tiao 5"],
-        finds: [[4, "caution", "3 semitone steps in a row lead from D3 to F3, each plucked (more than 2)."]],
+        finds: [
+          [
+            4,
+            "caution",
+            phrase(
+              "3 semitone steps in a row lead from D3 to F3, each plucked (more than 2).",
+              "从D3到F3连走3个半音，个个都弹（超过2个）。",
+            ),
+          ],
+        ],
       },
       {
-        shows: "the same as a slide",
+        shows: phrase("the same as a slide", "同样的音用走音"),
         kind: "exception",
         melody: "(D3 D#3 E3) F3",
         fingering: ["ming 10 gou 5", "shang 9.4", "shang 9", "da 8.5 tiao 5"],
@@ -82,13 +102,19 @@ export default defineRule(
           looked: chains.length,
           findings: chains
             .filter(({ from, to }) => to - from > values.limit)
-            .map((run) => ({
-              notes: idsOf(line, run),
-              severity: "caution",
-              measured: run.to - run.from,
-              limit: values.limit,
-              message: `${run.to - run.from} semitone steps in a row lead from ${pitchesAt(line, run.from)} to ${pitchesAt(line, run.to)}, each plucked (more than ${values.limit}).`,
-            })),
+            .map((run) => {
+              const [steps, from, to] = [run.to - run.from, pitchesAt(line, run.from), pitchesAt(line, run.to)];
+              return {
+                notes: idsOf(line, run),
+                severity: "caution",
+                measured: steps,
+                limit: values.limit,
+                message: phrase(
+                  `${steps} semitone steps in a row lead from ${from} to ${to}, each plucked (more than ${values.limit}).`,
+                  `从${from}到${to}连走${steps}个半音，个个都弹（超过${values.limit}个）。`,
+                ),
+              };
+            }),
         };
       },
     };

@@ -1,11 +1,13 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 
+import { placeInCharacters, stringInCharacters } from "../../src/model/characters.js";
 import { flatsFor } from "../../src/model/melody-gong.js";
 import { isCore, pitchClassName, placesOnString } from "../../src/model/note-table.js";
 import { pitchName } from "../../src/model/pitch.js";
 import { printedPosition } from "../../src/model/written-place.js";
 import { defineRule, plain } from "../../src/rule/define.js";
 import type { Line, PassageFinding } from "../../src/rule/types.js";
+import { joined, type Phrase, phrase, phraseOf, type Said } from "../../src/words.js";
 import { type Stretch, straysFrom, stretchesOf, type Tone, tonesOf } from "../shared/modes.js";
 import { times } from "../shared/runs.js";
 
@@ -16,62 +18,102 @@ export default defineRule(
   {
     id: "stray-position",
     kind: "idiom",
-    title: "A place off the pattern of the mode",
-    principle:
+    title: phrase("A place off the pattern of the mode", "调外的音位"),
+    principle: phrase(
       "In a tuning and mode each string has its places for the five tones, learned by heart; a stop beside them is heard as a tone from another mode, and several in a row announce that mode.",
-    why: "The hand goes to the places that it knows. In standard tuning on F, the place next below hui 7 is 7.9 on strings 1, 3 and 6 and 7.6 on the others: 7.9 on string 4 is E, and tells a player that the mode has changed.",
-    whenRight: "As a passing tone that a slide touches, or where the mode does change and the change is marked.",
-    remedy: "Mark the change of mode where one is meant, or take the tone of the scale beside it.",
+      "定弦与调一定，每根弦上五声各有其位，烂熟于心；按到旁边，听来就是别调的音，连着几个，便等于宣告转调。",
+    ),
+    why: phrase(
+      "The hand goes to the places that it knows. In standard tuning on F, the place next below hui 7 is 7.9 on strings 1, 3 and 6 and 7.6 on the others: 7.9 on string 4 is E, and tells a player that the mode has changed.",
+      "手总往熟悉的音位去。正调F宫，七徽左边的第一个音位，一、三、六弦是七徽九分，其余各弦是七徽六分：四弦七徽九分是E，演奏者一见便知转了调。",
+    ),
+    whenRight: phrase(
+      "As a passing tone that a slide touches, or where the mode does change and the change is marked.",
+      "走音掠过的经过音；或确实转了调，谱上也标明了。",
+    ),
+    remedy: phrase(
+      "Mark the change of mode where one is meant, or take the tone of the scale beside it.",
+      "若有意转调，就标明；否则改用旁边的调内音。",
+    ),
     cures: ["setting"],
     sources: [
-      "common practice, no source; the places are computed for the tuning and the mode",
-      "the shares and counts: our judgement",
+      phrase(
+        "common practice, no source; the places are computed for the tuning and the mode",
+        "通行做法（无出处）；音位按定弦和调推算",
+      ),
+      phrase("the shares and counts: our judgement", "比例与个数：我们的判断"),
     ],
     unit: "share",
     parameters: {
       announces: {
         default: 3,
         unit: "places",
-        doc: "strays that announce a mode in which they all have a place",
+        doc: phrase(
+          "strays that announce a mode in which they all have a place",
+          "这么多处调外音，若在另一调里都有位置，便是转到那个调",
+        ),
         evidence: "our judgement",
       },
-      within: { default: 8, unit: "notes", doc: "so near together", evidence: "our judgement" },
+      within: {
+        default: 8,
+        unit: "notes",
+        doc: phrase("so near together", "须在这么多个音之内"),
+        evidence: "our judgement",
+      },
       tones: {
         default: 3,
         unit: "tones",
-        doc: "different tones among those notes, all of the new mode",
+        doc: phrase(
+          "different tones among those notes, all of the new mode",
+          "这些音里至少有这么多个不同的音，且都属新调",
+        ),
         evidence: "our judgement",
       },
       limit: {
         default: 0.15,
         unit: "share",
-        doc: "strays among all notes: beyond it the tune is one of seven tones or more, and is told so once",
+        doc: phrase(
+          "strays among all notes: beyond it the tune is one of seven tones or more, and is told so once",
+          "调外音在全部音中的比例：超过此值，曲子便是七声或更多，只说一次",
+        ),
         evidence: "our judgement",
       },
       few: {
         default: 3,
         unit: "places",
-        doc: "so many are told one by one, however short the line",
+        doc: phrase("so many are told one by one, however short the line", "不超过这么多处就逐处说明，不论旋律多短"),
         evidence: "our judgement",
       },
     },
     examples: [
       {
-        shows: "7.6 on string 4 and 7.9 on string 6, where F-gong has them",
+        shows: phrase(
+          "7.6 on string 4 and 7.9 on string 6, where F-gong has them",
+          "四弦七徽六分、六弦七徽九分，正是F宫的音位",
+        ),
         kind: "passes",
         melody: "F3 A3 G3",
         fingering: ["da 7.6 tiao 4", "da 7.9 tiao 6", "da 7.6 tiao 5"],
         finds: [],
       },
       {
-        shows: "7.9 on string 4",
+        shows: phrase("7.9 on string 4", "四弦七徽九分"),
         kind: "breaks",
         melody: "F3 E3 F3 G3",
         fingering: ["da 7.6 tiao 4", "da 7.9 tiao 4", "da 7.6 tiao 4", "da 7.6 tiao 5"],
-        finds: [[2, "note", "7.9 on string 4 is E3, outside the five tones of F-gong, which has 7.6 (F) there."]],
+        finds: [
+          [
+            2,
+            "note",
+            phrase(
+              "7.9 on string 4 is E3, outside the five tones of F-gong, which has 7.6 (F) there.",
+              "四弦七徽九分是E3，不在F宫五声之内，本调在这里的音位是七徽六分（F）。",
+            ),
+          ],
+        ],
       },
       {
-        shows: "E in place of F, again and again: the places of C-gong",
+        shows: phrase("E in place of F, again and again: the places of C-gong", "一再以E代F：是C宫的音位"),
         kind: "breaks",
         melody: "F3 G3 A3 F3 E3 G3 E3 D3 C3 E3",
         fingering: [
@@ -82,12 +124,15 @@ export default defineRule(
           [
             10,
             "note",
-            "From bar 2 the places are those of C-gong, where the key is that of F-gong: 7.9 on string 4 (E3), 9 on string 5 (E3).",
+            phrase(
+              "From bar 2 the places are those of C-gong, where the key is that of F-gong: 7.9 on string 4 (E3), 9 on string 5 (E3).",
+              "从第2小节起，音位是C宫的，而谱上的调是F宫：四弦七徽九分（E3）、五弦九徽（E3）。",
+            ),
           ],
         ],
       },
       {
-        shows: "E as a passing tone that a slide touches",
+        shows: phrase("E as a passing tone that a slide touches", "走音掠过的经过音E"),
         kind: "exception",
         melody: "(D3 E3) D3 C3",
         fingering: ["ming 10 gou 5", "shang 9", "san tiao 7", "san tiao 6"],
@@ -96,34 +141,56 @@ export default defineRule(
     ],
   },
   (values, setting) => {
-    const nameOf = (gong: number): string => `${pitchClassName(gong, flatsFor(gong))}-gong`;
+    const nameOf = (gong: number): Phrase => {
+      const name = pitchClassName(gong, flatsFor(gong));
+      return phrase(`${name}-gong`, `${name}宫`);
+    };
     const bar = (line: Line, tone: Tone): string => line.score.bars[tone.note.source.bar]?.label ?? "";
 
     /** The places of the mode next to a stray on its string, in words; empty above hui 4. */
-    const besides = ({ placed, note }: Tone, gong: number): string => {
+    const besides = ({ placed, note }: Tone, gong: number): Said => {
       const beside = [-1, 1].flatMap((step) => {
         const pitchClass = (note.semitone + step + 12) % 12;
         if (!isCore(pitchClass, gong)) return [];
         const places = placesOnString(pitchClass, placed.string, setting);
         const far = (place: number): number => Math.abs(place - placed.exact);
         const place = places.reduce((a, b) => (far(b) < far(a) ? b : a), Number.POSITIVE_INFINITY);
-        return far(place) > 1
-          ? []
-          : [`${place === 14 ? "the open string" : place} (${pitchClassName(pitchClass, flatsFor(gong))})`];
+        return far(place) > 1 ? [] : [nearPlace(place, pitchClassName(pitchClass, flatsFor(gong)))];
       });
-      return beside.length === 0 ? "" : `, which has ${beside.join(" and ")} there`;
+      const places = joined(beside, phrase(" and ", "和"));
+      if (beside.length === 0) return "";
+      return phraseOf({
+        en: (say) => `, which has ${say(places)} there`,
+        zh: (say) => `，本调在这里的音位是${say(places)}`,
+      });
     };
 
     /** One place that strays, however often it comes. */
     const strayFinding = (gong: number, tones: readonly Tone[]): PassageFinding => {
-      const { placed, note } = tones[0] as Tone;
-      const often = tones.length === 1 ? "" : ` It comes ${times(tones.length)}.`;
+      const tone = tones[0] as Tone;
+      const { placed, note } = tone;
+      const place = printedPosition(placed, note.given.position);
+      const where = stringInCharacters(placed.string) + placeInCharacters(place ?? placed.exact);
+      const [pitch, mode, beside, count] = [
+        pitchName(note.sounding),
+        nameOf(gong),
+        besides(tone, gong),
+        times(tones.length),
+      ];
+      const often =
+        tones.length === 1
+          ? ""
+          : phraseOf({ en: (say) => ` It comes ${say(count)}.`, zh: (say) => `共出现${say(count)}。` });
       return {
         notes: tones.map((tone) => tone.note.source.id),
         severity: "note",
         measured: null,
         limit: null,
-        message: `${printedPosition(placed, note.given.position)} on string ${placed.string} is ${pitchName(note.sounding)}, outside the five tones of ${nameOf(gong)}${besides(tones[0] as Tone, gong)}.${often}`,
+        message: phraseOf({
+          en: (say) =>
+            `${place} on string ${placed.string} is ${pitch}, outside the five tones of ${say(mode)}${say(beside)}.${say(often)}`,
+          zh: (say) => `${where}是${pitch}，不在${say(mode)}五声之内${say(beside)}。${say(often)}`,
+        }),
       };
     };
 
@@ -131,14 +198,23 @@ export default defineRule(
     const manyFinding = ({ gong, tones }: OnGong, off: readonly Tone[]): PassageFinding => {
       const counts = [...byKey(off, ({ note }) => pitchName(note.sounding).replace(/-?\d+$/, ""))]
         .sort(([, a], [, b]) => b.length - a.length)
-        .map(([name, { length }]) => `${name} ${times(length)}`);
+        .map(([name, { length }]) =>
+          phraseOf({ en: (say) => `${name} ${say(times(length))}`, zh: (say) => `${name}（${say(times(length))}）` }),
+        );
+      const [told, mode] = [joined(counts, phrase(", ", "、")), nameOf(gong)];
       const share = off.length / tones.length;
+      const [percent, limit] = [plain(100 * share), plain(100 * values.limit)];
       return {
         notes: off.map((tone) => tone.note.source.id),
         severity: "note",
         measured: share,
         limit: values.limit,
-        message: `${off.length} of ${tones.length} notes (${plain(100 * share)} %, limit ${plain(100 * values.limit)} %) are stopped off the pattern of ${nameOf(gong)}: ${counts.join(", ")}. A player reads the tune as one of more than five tones and looks for each of these places.`,
+        message: phraseOf({
+          en: (say) =>
+            `${off.length} of ${tones.length} notes (${percent} %, limit ${limit} %) are stopped off the pattern of ${say(mode)}: ${say(told)}. A player reads the tune as one of more than five tones and looks for each of these places.`,
+          zh: (say) =>
+            `${tones.length}个音中有${off.length}个（${percent}%，限度${limit}%）按在${say(mode)}的音位之外：${say(told)}。演奏者会把曲子看作不止五声，这些音位要一个个去找。`,
+        }),
       };
     };
 
@@ -149,22 +225,34 @@ export default defineRule(
       return [...places.values()].map((tones) => strayFinding(one.gong, tones));
     };
 
+    /** Where the places return to the mode of the key. */
+    const backFrom = (line: Line, next: Stretch): Phrase => {
+      const [from, mode] = [bar(line, next.tones[0] as Tone), nameOf(next.gong)];
+      return phraseOf({
+        en: (say) => ` From bar ${from} they are those of ${say(mode)} again.`,
+        zh: (say) => `从第${from}小节起又回到${say(mode)}的音位。`,
+      });
+    };
+
     /** A stretch in another mode than the key says. */
     const changeFinding = (line: Line, stretch: Stretch, next: Stretch | undefined): PassageFinding => {
       const off = stretch.tones.filter((tone) => straysFrom(tone, stretch.home));
       const places = [...byKey(off, ({ placed }) => `${placed.position} on string ${placed.string}`)].map(
         ([, [tone]]) => placeAndNote(tone as Tone),
       );
-      const back =
-        next?.gong === next?.home && next !== undefined
-          ? ` From bar ${bar(line, next.tones[0] as Tone)} they are those of ${nameOf(next.gong)} again.`
-          : "";
+      const [mode, key, told] = [nameOf(stretch.gong), nameOf(stretch.home), joined(places, phrase(", ", "、"))];
+      const from = bar(line, stretch.tones[0] as Tone);
+      const back = next === undefined || next.gong !== next.home ? "" : backFrom(line, next);
       return {
         notes: off.map((tone) => tone.note.source.id),
         severity: "note",
         measured: null,
         limit: null,
-        message: `From bar ${bar(line, stretch.tones[0] as Tone)} the places are those of ${nameOf(stretch.gong)}, where the key is that of ${nameOf(stretch.home)}: ${places.join(", ")}.${back}`,
+        message: phraseOf({
+          en: (say) =>
+            `From bar ${from} the places are those of ${say(mode)}, where the key is that of ${say(key)}: ${say(told)}.${say(back)}`,
+          zh: (say) => `从第${from}小节起，音位是${say(mode)}的，而谱上的调是${say(key)}：${say(told)}。${say(back)}`,
+        }),
       };
     };
 
@@ -187,8 +275,17 @@ export default defineRule(
 );
 
 /** "7.9 on string 4 (E3)", the place as it is written. */
-function placeAndNote({ placed, note }: Tone): string {
-  return `${printedPosition(placed, note.given.position)} on string ${placed.string} (${pitchName(note.sounding)})`;
+function placeAndNote({ placed, note }: Tone): Phrase {
+  const place = printedPosition(placed, note.given.position);
+  const where = stringInCharacters(placed.string) + placeInCharacters(place ?? placed.exact);
+  const pitch = pitchName(note.sounding);
+  return phrase(`${place} on string ${placed.string} (${pitch})`, `${where}（${pitch}）`);
+}
+
+/** A place of the mode with its tone, "7.6 (F)". @param place 14 for the open string */
+function nearPlace(place: number, tone: string): Phrase {
+  if (place === 14) return phrase(`the open string (${tone})`, `散音（${tone}）`);
+  return phrase(`${place} (${tone})`, `${placeInCharacters(place)}（${tone}）`);
 }
 
 /** Groups in order of their first member. */

@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Runs of moments, and how messages speak of them: shared by the rules that see the whole line.
+import { placeInCharacters, stringInCharacters } from "../../src/model/characters.js";
 import { pitchName } from "../../src/model/pitch.js";
 import type { Placed } from "../../src/model/playing.js";
 import type { Line } from "../../src/rule/types.js";
+import { type Phrase, phrase } from "../../src/words.js";
 
 /** Moments in a row, both ends included. */
 export interface Run {
@@ -32,9 +34,11 @@ export function barAt(line: Pick<Line, "moments">, at: number): number {
 }
 
 /** "bar 3" or "bars 3 to 4", by printed labels. */
-export function barsOf(line: Pick<Line, "moments" | "score">, run: Run): string {
+export function barsOf(line: Pick<Line, "moments" | "score">, run: Run): Phrase {
   const label = (at: number): string => line.score.bars[barAt(line, at)]?.label ?? "";
-  return label(run.from) === label(run.to) ? `bar ${label(run.from)}` : `bars ${label(run.from)} to ${label(run.to)}`;
+  const [from, to] = [label(run.from), label(run.to)];
+  if (from === to) return phrase(`bar ${from}`, `第${from}小节`);
+  return phrase(`bars ${from} to ${to}`, `第${from}至${to}小节`);
 }
 
 /** The pitches of a moment, lowest first. @example "C2 + C3" */
@@ -43,13 +47,20 @@ export function pitchesAt(line: Pick<Line, "moments">, at: number): string {
 }
 
 /** A place in plain words. @example "string 6 at 7.9", "open string 6", "the harmonic at hui 7 of string 6" */
-export function placeWords(placed: Placed): string {
-  if (placed.sound === "open") return `open string ${placed.string}`;
-  if (placed.sound === "harmonic") return `the harmonic at hui ${placed.position} of string ${placed.string}`;
-  return `string ${placed.string} at ${placed.position}`;
+export function placeWords({ sound, string, position, exact }: Placed): Phrase {
+  const onString = stringInCharacters(string);
+  if (sound === "open") return phrase(`open string ${string}`, `${onString}散音`);
+  const place = `${onString}${placeInCharacters(position ?? exact)}`;
+  if (sound === "harmonic") return phrase(`the harmonic at hui ${position} of string ${string}`, `${place}泛音`);
+  return phrase(`string ${string} at ${position}`, place);
+}
+
+/** What {@link placeWords} tells apart, for comparing. */
+export function placeKey({ sound, string, position }: Placed): string {
+  return `${sound} ${string} ${position}`;
 }
 
 /** "once", "twice", "5 times". */
-export function times(count: number): string {
-  return count === 1 ? "once" : count === 2 ? "twice" : `${count} times`;
+export function times(count: number): Phrase {
+  return phrase(count === 1 ? "once" : count === 2 ? "twice" : `${count} times`, `${count}次`);
 }

@@ -100,6 +100,11 @@ export function stringInCharacters(string: number): string {
   return `${DIGITS[string]}弦`;
 }
 
+/** A right-hand stroke. @example strokeInCharacters("da") // "打" */
+export function strokeInCharacters(stroke: string): string {
+  return spell(stroke);
+}
+
 /** A reading in both languages. */
 export function readingInWords(reading: string): Said {
   return reading === "" ? "" : phrase(reading, inCharacters(reading));
