@@ -245,6 +245,8 @@ export function tellElements(elements: readonly { element: XmlElement; bar: numb
   for (const { element, bar } of elements) {
     if (element.nodeName === "harmony") unread.add("chordSymbol", bar);
     if (element.nodeName === "figured-bass") unread.add("figuredBass", bar);
+    for (const style of children(element, "measure-style"))
+      if (child(style, "slash")?.getAttribute("type") === "start") unread.add("slashed", bar);
     for (const details of children(element, "staff-details"))
       for (const name of ["staff-tuning", "capo"])
         if (child(details, name) !== null) unread.add("scordatura", bar, name);

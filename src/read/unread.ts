@@ -25,9 +25,9 @@ const WORDINGS = {
   ],
   hidden: ["a note that is not printed is", "notes that are not printed are", "read, since editors play them too"],
   slashed: [
-    "a note with a slash or cross for its head is",
-    "notes with a slash or cross for their heads are",
-    "read with the pitch that the file gives",
+    "a note or passage in slashes or crosses is",
+    "notes or passages in slashes or crosses are",
+    "read with the pitches that the file gives",
   ],
   heldPitch: [
     "a harmonic that is written where the string is held or touched is",
