@@ -65,9 +65,9 @@ function joinTies(notes: readonly ReadNote[], unread: UnreadList): Joined[] {
     const height = heightOf(note.sounding);
     let index = -1;
     if (stops) {
-      const tie = open.get(height)?.pop();
-      if (tie !== undefined && meets(tie, note, joined)) index = tie.index;
-      else unread.add("looseTie", note.bar);
+      const tie = takeTie(open.get(height) ?? [], note, joined);
+      if (tie === null) unread.add("looseTie", note.bar);
+      else index = tie.index;
     }
     if (index < 0) index = joined.push({ head: note, tied: [], duration: note.duration, grace: note.grace }) - 1;
     else extend(joined[index] as Joined, note);
@@ -79,6 +79,26 @@ function joinTies(notes: readonly ReadNote[], unread: UnreadList): Joined[] {
   }
   for (const { index } of [...open.values()].flat()) unread.add("looseTie", (joined[index] as Joined).head.bar);
   return joined;
+}
+
+/** More notes of one height do not wait for their ties' ends in any music. */
+const MOST_TIES_OF_A_HEIGHT = 16;
+
+/**
+ * Takes the tie that ends at a note out of those of its height: a chord may hold one height twice, as a unison or under
+ * two names, so that the nearest end and the same name count, then the order of the file. One that meets nothing is
+ * taken out too.
+ */
+function takeTie(open: OpenTie[], note: ReadNote, joined: readonly Joined[]): OpenTie | null {
+  const step = (tie: OpenTie): Pitch["step"] => (joined[tie.index] as Joined).head.written.step;
+  const apart = (tie: OpenTie): number => Number(step(tie) !== note.written.step);
+  const [best = null] = open
+    .slice(-MOST_TIES_OF_A_HEIGHT)
+    .filter((tie) => meets(tie, note, joined))
+    .sort((a, b) => b.end.compare(a.end) || apart(a) - apart(b) || a.index - b.index);
+  if (best === null) open.pop();
+  else open.splice(open.indexOf(best), 1);
+  return best;
 }
 
 /**
