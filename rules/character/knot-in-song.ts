@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 import { defineRule, plain } from "../../src/rule/define.js";
-import { phrase } from "../../src/words.js";
+import { phrase, phraseOf } from "../../src/words.js";
 import { characterOf, KNOT_PARAMETERS, knotsOf } from "../shared/awkward-moves.js";
 import { barsOf, idsOf } from "../shared/runs.js";
 import { COMMON_PRACTICE } from "../shared/sources.js";
@@ -77,7 +77,12 @@ export default defineRule(
           severity: "problem",
           measured: knot.effort,
           limit: values.effort,
-          message: `This passage is to flow, but awkward moves crowd together in ${barsOf(line, knot)}: ${plain(knot.effort)} spare moves within ${values.plucks} plucks.`,
+          message: phraseOf({
+            en: (say) =>
+              `This passage is to flow, but awkward moves crowd together in ${say(barsOf(line, knot))}: ${plain(knot.effort)} spare moves within ${values.plucks} plucks.`,
+            zh: (say) =>
+              `这一段要流畅，${say(barsOf(line, knot))}里别扭的动作却挤成一团：${values.plucks}次弹弦里有${plain(knot.effort)}空动。`,
+          }),
         })),
       };
     },

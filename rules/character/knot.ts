@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 import { defineRule, plain } from "../../src/rule/define.js";
 import type { Line, PassageFinding } from "../../src/rule/types.js";
-import { phrase } from "../../src/words.js";
+import { joined, type Phrase, phrase, phraseOf } from "../../src/words.js";
 import { characterOf, KNOT_PARAMETERS, type Knot, knotsOf, meantAlone, movesAt } from "../shared/awkward-moves.js";
 import { barsOf, idsOf } from "../shared/runs.js";
 import { COMMON_PRACTICE } from "../shared/sources.js";
@@ -103,33 +103,46 @@ export default defineRule(
     };
 
     /** What stands around a knot, in words. */
-    const reading = (line: Line, knot: Knot): string => {
+    const reading = (line: Line, knot: Knot): Phrase => {
       const reach = 2 * values.plucks;
       const before = isSmooth(line, knot.from - reach, knot.from - 1);
       const after = isSmooth(line, knot.to + 1, knot.to + reach);
       const isShort = knot.to - knot.from < reach;
-      if (before && after && isShort) return "It stands inside a smooth passage, where it reads as an accident.";
-      if (before || after) return "It stands beside a smooth passage, where it reads as meant.";
-      return "Nothing smooth stands around it to tell.";
+      if (before && after && isShort)
+        return phrase(
+          "It stands inside a smooth passage, where it reads as an accident.",
+          "前后都顺畅，夹在当中就像是无意的。",
+        );
+      if (before || after)
+        return phrase(
+          "It stands beside a smooth passage, where it reads as meant.",
+          "旁边是顺畅的一段，两相对照像是有意的。",
+        );
+      return phrase("Nothing smooth stands around it to tell.", "前后没有顺畅的地方，看不出来。");
     };
 
     return {
       reach: "passage",
       look: (line) => {
-        const told = (knot: Knot, answer: string): PassageFinding => ({
+        const told = (knot: Knot, answer: Phrase): PassageFinding => ({
           notes: idsOf(line, knot),
           severity: "caution",
           measured: knot.effort,
           limit: values.effort,
-          message: `Awkward moves crowd together in ${barsOf(line, knot)}: ${plain(knot.effort)} spare moves within ${values.plucks} plucks. ${answer}`,
+          message: phraseOf({
+            en: (say) =>
+              `Awkward moves crowd together in ${say(barsOf(line, knot))}: ${plain(knot.effort)} spare moves within ${values.plucks} plucks. ${say(answer)}`,
+            zh: (say) =>
+              `${say(barsOf(line, knot))}里别扭的动作挤成一团：${values.plucks}次弹弦里有${plain(knot.effort)}空动。${say(answer)}`,
+          }),
         });
         const asked = knotsOf(line, values).filter((knot) => characterOf(line, knot) === null);
         const meant = knotsOf(meantAlone(line), values).filter((knot) => characterOf(line, knot) === "struggling");
         return {
           looked: line.moments.length,
           findings: [
-            ...asked.map((knot) => told(knot, `Is it meant? ${reading(line, knot)}`)),
-            ...meant.map((knot) => told(knot, "The brief says that it is meant.")),
+            ...asked.map((knot) => told(knot, joined([phrase("Is it meant? ", "是有意的吗？"), reading(line, knot)]))),
+            ...meant.map((knot) => told(knot, phrase("The brief says that it is meant.", "编配说明里说这是有意的。"))),
           ],
         };
       },

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
+
+import { inCharacters } from "../../src/model/characters.js";
 import { closes, STROKE_FINGER, type Stroke } from "../../src/model/fingering.js";
 import type { Right } from "../../src/model/playing.js";
 import { defineRule } from "../../src/rule/define.js";
@@ -180,7 +182,10 @@ export default defineRule(
       },
       charge: (measured, _before, _right, gap) => measured * slowing(gap.seconds, gap.rested, 0, values.idleSeconds),
       message: (sight) =>
-        `${sight.spoken} follows ${sight.spokenBefore}: both strokes move the hand the same way, so it moves once between them without sounding.`,
+        phrase(
+          `${sight.spoken} follows ${sight.spokenBefore}: both strokes move the hand the same way, so it moves once between them without sounding.`,
+          `“${inCharacters(sight.spokenBefore)}”之后是“${inCharacters(sight.spoken)}”：两下都让手往同一边动，中间就得空动一次，不出声。`,
+        ),
     };
   },
 );

@@ -1,9 +1,12 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
+
+import { inCharacters } from "../../src/model/characters.js";
 import type { Left, Placed } from "../../src/model/playing.js";
 import { defineRule, plain } from "../../src/rule/define.js";
 import type { Sight } from "../../src/rule/types.js";
-import { phrase } from "../../src/words.js";
+import { joined, type Phrase, phrase, phraseOf } from "../../src/words.js";
 import { thumbToRingCm } from "../shared/hand-distance.js";
+import { forHand } from "../shared/hand-words.js";
 
 export default defineRule(
   {
@@ -158,19 +161,41 @@ export default defineRule(
     };
 
     /** What is wrong with the distance from the thumb to the ring finger. */
-    const distance = (cm: number): string => {
+    const distance = (cm: number): Phrase => {
+      const [ease, limit] = [plain(hand.comfortableSpanCm), plain(hand.spanLimitCm)];
       if (cm < values.crossingNote)
-        return `the ring finger's place lies ${plain(-cm)} cm on the bridge side of the thumb's, so the fingers cross`;
+        return phrase(
+          `The ring finger's place lies ${plain(-cm)} cm on the bridge side of the thumb's, so the fingers cross`,
+          `名指的徽位越到大指的岳山一侧${plain(-cm)}厘米，两指交叉`,
+        );
       if (cm > hand.spanLimitCm)
-        return `thumb and ring finger have places ${plain(cm)} cm apart, more than the ${plain(hand.spanLimitCm)} cm that they reach`;
-      return `thumb and ring finger stretch ${plain(cm)} cm (comfortable up to ${plain(hand.comfortableSpanCm)}, limit ${plain(hand.spanLimitCm)})`;
+        return phrase(
+          `Thumb and ring finger have places ${plain(cm)} cm apart, more than the ${limit} cm that they reach`,
+          `大指与名指的徽位相距${plain(cm)}厘米，超过两指够得着的${limit}厘米`,
+        );
+      return phrase(
+        `Thumb and ring finger stretch ${plain(cm)} cm (comfortable up to ${ease}, limit ${limit})`,
+        `大指与名指伸张${plain(cm)}厘米（从容到${ease}，极限${limit}）`,
+      );
     };
+
+    /** @param alone it begins the sentence */
+    const outerThumb = (alone: boolean): Phrase =>
+      phrase(
+        `${alone ? "The" : "the"} thumb lies on a string farther out than the ring finger`,
+        "大指在比名指靠外的弦上",
+      );
 
     /** The distance is worth a word when it is uncomfortable, or when nothing else is wrong. */
     const isReach = (sight: Sight): boolean => {
       const cost = reach(sight.measured);
       return cost > 0 && (sight.measured < 0 || sight.measured > hand.comfortableSpanCm || sight.charge - cost <= 1e-6);
     };
+
+    const pairOf = ({ spoken, spokenBefore }: Sight): Phrase =>
+      spokenBefore === ""
+        ? phrase(spoken, `“${inCharacters(spoken)}”`)
+        : phrase(`${spokenBefore}, then ${spoken}`, `先“${inCharacters(spokenBefore)}”，再“${inCharacters(spoken)}”`);
 
     return {
       reach: "hand-move",
@@ -193,14 +218,14 @@ export default defineRule(
         return reach(cm) + (hold ? values.outerThumbHeld : values.outerThumb) * outward(a, b);
       },
       message: (sight) => {
-        const pair = sight.spokenBefore === "" ? sight.spoken : `${sight.spokenBefore}, then ${sight.spoken}`;
-        const faults = [
-          ...(isReach(sight) ? [distance(sight.measured)] : []),
-          ...(sight.charge - reach(sight.measured) > 1e-6
-            ? ["the thumb lies on a string farther out than the ring finger"]
-            : []),
-        ].join(", and ");
-        return `${faults.charAt(0).toUpperCase()}${faults.slice(1)}: ${pair}. This holds for the ${hand.name} hand.`;
+        const alone = !isReach(sight);
+        const outer = sight.charge - reach(sight.measured) > 1e-6;
+        const faults = [...(alone ? [] : [distance(sight.measured)]), ...(outer ? [outerThumb(alone)] : [])];
+        const between = phrase(", and ", "，而且");
+        return phraseOf({
+          en: (say) => `${say(joined(faults, between))}: ${say(pairOf(sight))}. ${say(forHand(hand.name))}.`,
+          zh: (say) => `${say(joined(faults, between))}：${say(pairOf(sight))}。${say(forHand(hand.name))}。`,
+        });
       },
     };
   },

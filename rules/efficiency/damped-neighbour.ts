@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
+
+import { inCharacters } from "../../src/model/characters.js";
 import type { Stroke } from "../../src/model/fingering.js";
 import type { Right } from "../../src/model/playing.js";
 import { defineRule } from "../../src/rule/define.js";
@@ -93,7 +95,10 @@ export default defineRule(
       },
       charge: (measured) => measured * values.damped,
       message: (sight) =>
-        `${sight.spoken} comes to rest on the string of ${sight.spokenBefore}, which the score lets ring, and stops it.`,
+        phrase(
+          `${sight.spoken} comes to rest on the string of ${sight.spokenBefore}, which the score lets ring, and stops it.`,
+          `“${inCharacters(sight.spoken)}”弹后落在“${inCharacters(sight.spokenBefore)}”那根弦上；谱上要那根弦留响，这一落就止住了。`,
+        ),
     };
   },
 );

@@ -1,18 +1,25 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
+
+import { inCharacters } from "../../src/model/characters.js";
 import type { Contact, Finger } from "../../src/model/fingering.js";
 import { defineRule, plain } from "../../src/rule/define.js";
 import type { Parameter } from "../../src/rule/types.js";
-import { phrase } from "../../src/words.js";
+import { phrase, phraseOf, type Said } from "../../src/words.js";
+import { forHand } from "../shared/hand-words.js";
 
 /** A row of the table: what one finger costs in the eleven zones. */
 const row = <const R extends readonly number[]>(
-  doc: string,
+  doc: Said,
   cells: R,
   evidence: Parameter["evidence"] = "common practice",
 ) => ({
   default: cells,
   unit: "spare moves",
-  doc: `${doc}, in the zones around 13.1, 12.2, 10.8, 10, 9, 8, 7, 6.4, 5.6, 4.6 and above 4`,
+  doc: phraseOf({
+    en: (say) => `${say(doc)}, in the zones around 13.1, 12.2, 10.8, 10, 9, 8, 7, 6.4, 5.6, 4.6 and above 4`,
+    zh: (say) =>
+      `${say(doc)}，依次为徽外、十二徽二分、十徽八分、十徽、九徽、八徽、七徽、六徽四分、五徽六分、四徽六分各区和四徽以上`,
+  }),
   evidence,
 });
 
@@ -65,13 +72,16 @@ export default defineRule(
         ),
         evidence: "our judgement",
       },
-      thumbTip: row("thumb", [3, 1.6, 0.6, 0.15, 0.05, 0, 0, 0, 0, 0, 0.5]),
-      thumbJoint: row("joint of the thumb", [3, 3, 1, 0.35, 0.25, 0.25, 0.25, 0.3, 0.4, 0.7, 1.5]),
-      ringTip: row("ring finger", [0, 0, 0, 0, 0, 0.1, 0.5, 1.5, 3, 3, 3]),
-      ringJoint: row("joint of the ring finger", [0.35, 0.25, 0.25, 0.25, 0.25, 0.35, 0.9, 3, 3, 3, 3]),
-      ringKneeling: row("kneeling ring finger", [3, 3, 3, 3, 3, 3, 1.1, 0.8, 0.6, 0.5, 0.9]),
-      middleTip: row("middle finger", [1, 1.2, 1, 0.9, 0.9, 0.9, 0.9, 1, 1.2, 1.4, 3]),
-      indexTip: row("index finger", [3, 3, 2.5, 2, 2, 2, 2, 2, 2.2, 2.4, 3], "our judgement"),
+      thumbTip: row(phrase("thumb", "大指"), [3, 1.6, 0.6, 0.15, 0.05, 0, 0, 0, 0, 0, 0.5]),
+      thumbJoint: row(phrase("joint of the thumb", "大指指节"), [3, 3, 1, 0.35, 0.25, 0.25, 0.25, 0.3, 0.4, 0.7, 1.5]),
+      ringTip: row(phrase("ring finger", "名指"), [0, 0, 0, 0, 0, 0.1, 0.5, 1.5, 3, 3, 3]),
+      ringJoint: row(
+        phrase("joint of the ring finger", "名指指节"),
+        [0.35, 0.25, 0.25, 0.25, 0.25, 0.35, 0.9, 3, 3, 3, 3],
+      ),
+      ringKneeling: row(phrase("kneeling ring finger", "名指跪指"), [3, 3, 3, 3, 3, 3, 1.1, 0.8, 0.6, 0.5, 0.9]),
+      middleTip: row(phrase("middle finger", "中指"), [1, 1.2, 1, 0.9, 0.9, 0.9, 0.9, 1, 1.2, 1.4, 3]),
+      indexTip: row(phrase("index finger", "食指"), [3, 3, 2.5, 2, 2, 2, 2, 2, 2.2, 2.4, 3], "our judgement"),
       proposedFrom: {
         default: [0, 2, 0, 0, 6, 0, 11],
         unit: "zone",
@@ -187,7 +197,8 @@ export default defineRule(
     ];
 
     const { name, jointAndKneelingExtra } = setting.hand;
-    const forHand = jointAndKneelingExtra > 0 ? ` This holds for the ${name} hand.` : "";
+    const note = forHand(name);
+    const ownHand = jointAndKneelingExtra > 0 ? phrase(` ${note.en}.`, `${note.zh}。`) : phrase("", "");
 
     const zoneOf = (exact: number): number => {
       for (let zone = 0; zone < zoneFrom.length; zone++) if (exact >= (zoneFrom[zone] as number) - slack) return zone;
@@ -231,8 +242,12 @@ export default defineRule(
       },
       message: (sight) => {
         const usual = (sight.limit ?? values.unusual) - values.unusual;
-        const against = usual < 0.01 ? "next to nothing" : plain(usual, 2);
-        return `${sight.note} (${sight.spoken}) is held in a way that is unusual at that place: it weighs ${plain(sight.measured, 2)} spare moves, the usual finger ${against}.${forHand}`;
+        const [against, againstZh] =
+          usual < 0.01 ? ["next to nothing", "几乎不费力"] : [plain(usual, 2), `费${plain(usual, 2)}`];
+        return phrase(
+          `${sight.note} (${sight.spoken}) is held in a way that is unusual at that place: it weighs ${plain(sight.measured, 2)} spare moves, the usual finger ${against}.${ownHand.en}`,
+          `${sight.note}（“${inCharacters(sight.spoken)}”）在那个徽位上不是惯用的按法：费${plain(sight.measured, 2)}空动，惯用的手指${againstZh}。${ownHand.zh}`,
+        );
       },
     };
   },

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
+
+import { inCharacters } from "../../src/model/characters.js";
 import type { HandGap, Left, Placed } from "../../src/model/playing.js";
 import { defineRule, plain } from "../../src/rule/define.js";
 import { phrase } from "../../src/words.js";
@@ -181,7 +183,10 @@ export default defineRule(
         return far * share(from, to, gap) + across + hurry + quick;
       },
       message: (sight) =>
-        `The hand travels ${plain(sight.measured)} cm along the strings in ${plain(sight.seconds, 2)} s before ${sight.spoken}.`,
+        phrase(
+          `The hand travels ${plain(sight.measured)} cm along the strings in ${plain(sight.seconds, 2)} s before ${sight.spoken}.`,
+          `弹“${inCharacters(sight.spoken)}”之前，左手要在${plain(sight.seconds, 2)}秒内沿弦移动${plain(sight.measured)}厘米。`,
+        ),
     };
   },
 );

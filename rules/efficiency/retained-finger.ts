@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
+
+import { inCharacters } from "../../src/model/characters.js";
 import { STROKE_FINGER, type Stroke } from "../../src/model/fingering.js";
 import type { Right } from "../../src/model/playing.js";
 import { defineRule } from "../../src/rule/define.js";
@@ -184,8 +186,14 @@ export default defineRule(
       charge: (measured, _before, _right, gap) => measured * slowing(gap.seconds, gap.rested, values.least),
       message: (sight) =>
         sight.measured < values.elsewhere
-          ? `The middle finger, placed by the search, does not wait quietly on its next string: ${sight.spokenBefore}, then ${sight.spoken}.`
-          : `The middle finger, placed by the search, waits on a string where it must not, or moves away unused: ${sight.spokenBefore}, then ${sight.spoken}.`,
+          ? phrase(
+              `The middle finger, placed by the search, does not wait quietly on its next string: ${sight.spokenBefore}, then ${sight.spoken}.`,
+              `编配所定的中指没能安停在下一次要弹的弦上：先“${inCharacters(sight.spokenBefore)}”，再“${inCharacters(sight.spoken)}”。`,
+            )
+          : phrase(
+              `The middle finger, placed by the search, waits on a string where it must not, or moves away unused: ${sight.spokenBefore}, then ${sight.spoken}.`,
+              `编配所定的中指停在了不该停的弦上，或没用上就挪开了：先“${inCharacters(sight.spokenBefore)}”，再“${inCharacters(sight.spoken)}”。`,
+            ),
     };
   },
 );

@@ -3,7 +3,8 @@ import type { Moment } from "../../src/model/moments.js";
 import type { Left } from "../../src/model/playing.js";
 import { defineRule, plain } from "../../src/rule/define.js";
 import type { PassageFinding } from "../../src/rule/types.js";
-import { phrase } from "../../src/words.js";
+import { type Phrase, phrase, phraseOf } from "../../src/words.js";
+import { forHand } from "../shared/hand-words.js";
 import { COMMON_PRACTICE } from "../shared/sources.js";
 
 /** A move that tires, with what it measures. */
@@ -129,19 +130,26 @@ export default defineRule(
   },
   (values, { hand }) => {
     const fast = values.speedShare * hand.plucksPerSecond;
-    const advice = `This holds for the ${hand.name} hand; pain is a reason to stop, and a teacher should judge the individual hand.`;
+    const advice = phraseOf({
+      en: (say) =>
+        `${say(forHand(hand.name))}; pain is a reason to stop, and a teacher should judge the individual hand.`,
+      zh: (say) => `${say(forHand(hand.name))}；疼痛就停下，各人的手以看得见它的老师的判断为准。`,
+    });
 
     const found = (
       run: readonly Effort[],
       moments: readonly Moment[],
       limit: number | null,
-      what: string,
+      what: Phrase,
     ): PassageFinding => ({
       notes: run.flatMap(({ at }) => moments[at]?.notes.map((note) => note.source.id) ?? []),
       severity: "caution",
       measured: lasting(run),
       limit,
-      message: `For ${plain(lasting(run))} s ${what}. ${advice}`,
+      message: phraseOf({
+        en: (say) => `For ${plain(lasting(run))} s ${say(what)}. ${say(advice)}`,
+        zh: (say) => `有${plain(lasting(run))}秒之久，${say(what)}。${say(advice)}`,
+      }),
     });
 
     const reaches = (lefts: readonly Left[], moments: readonly Moment[]): readonly PassageFinding[] => {
@@ -152,7 +160,11 @@ export default defineRule(
       });
       return crowded(wide, values.reaches, values.reachesWithin).map((run) => {
         const widest = plain(Math.max(...run.map(({ cm }) => cm)));
-        const what = `the left hand stretches ${run.length} times beyond the comfortable ${plain(hand.comfortableSpanCm)} cm, up to ${widest} cm (limit ${plain(hand.spanLimitCm)} cm)`;
+        const [ease, limit] = [plain(hand.comfortableSpanCm), plain(hand.spanLimitCm)];
+        const what = phrase(
+          `the left hand stretches ${run.length} times beyond the comfortable ${ease} cm, up to ${widest} cm (limit ${limit} cm)`,
+          `左手${run.length}次伸张到从容的${ease}厘米以外，最宽${widest}厘米（极限${limit}厘米）`,
+        );
         return found(run, moments, null, what);
       });
     };
@@ -162,7 +174,10 @@ export default defineRule(
         .filter((run) => lasting(run) >= values.speedLasting)
         .map((run) => {
           const rate = plain((run.length - 1) / lasting(run));
-          const what = `the right hand plucks ${rate} times a second without a pause (up to ${plain(fast)} a second can go on)`;
+          const what = phrase(
+            `the right hand plucks ${rate} times a second without a pause (up to ${plain(fast)} a second can go on)`,
+            `右手不停地每秒弹${rate}次（每秒不超过${plain(fast)}次才能持久）`,
+          );
           return found(run, moments, values.speedLasting, what);
         });
 

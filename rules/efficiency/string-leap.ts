@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
+
+import { inCharacters } from "../../src/model/characters.js";
 import type { Stroke } from "../../src/model/fingering.js";
 import type { Right } from "../../src/model/playing.js";
 import { defineRule, plain } from "../../src/rule/define.js";
@@ -102,7 +104,10 @@ export default defineRule(
       charge: (strings, _before, _right, gap) =>
         values.perString * Math.max(0, strings - 1) * slowing(gap.seconds, gap.rested, 0, values.idleSeconds),
       message: (sight) =>
-        `The right hand moves over ${plain(sight.measured)} strings between ${sight.spokenBefore} and ${sight.spoken}.`,
+        phrase(
+          `The right hand moves over ${plain(sight.measured)} strings between ${sight.spokenBefore} and ${sight.spoken}.`,
+          `从“${inCharacters(sight.spokenBefore)}”到“${inCharacters(sight.spoken)}”，右手要跨过${plain(sight.measured)}根弦。`,
+        ),
     };
   },
 );

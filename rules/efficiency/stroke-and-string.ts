@@ -1,14 +1,16 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
+
+import { inCharacters } from "../../src/model/characters.js";
 import type { Stroke } from "../../src/model/fingering.js";
 import type { Right } from "../../src/model/playing.js";
 import { defineRule, plain } from "../../src/rule/define.js";
-import { phrase } from "../../src/words.js";
+import { type Phrase, phrase } from "../../src/words.js";
 
 /** A row of the table: what one stroke costs on strings 1 to 7. */
-const row = <const R extends readonly number[]>(doc: string, cells: R) => ({
+const row = <const R extends readonly number[]>(stroke: Phrase, cells: R) => ({
   default: cells,
   unit: "spare moves",
-  doc: `${doc}, on strings 1 to 7`,
+  doc: phrase(`${stroke.en}, on strings 1 to 7`, `${stroke.zh}，依次在一至七弦上`),
   evidence: "common practice" as const,
 });
 
@@ -68,14 +70,14 @@ export default defineRule(
         ),
         evidence: "our judgement",
       },
-      gou: row("gou", [0, 0, 0, 0, 0.1, 0.4, 0.9]),
-      tiao: row("tiao", [1.5, 0.9, 0.4, 0.1, 0, 0, 0]),
-      mo: row("mo", [1, 0.5, 0.3, 0.25, 0.2, 0.15, 0.2]),
-      ti: row("ti", [0.4, 0.4, 0.5, 0.6, 0.8, 1.4, 2]),
-      da: row("da", [0.9, 0.9, 1.4, 2.5, 3, 3, 3]),
-      zhai: row("zhai", [1, 1, 1.5, 2.5, 3, 3, 3]),
-      tuo: row("tuo", [3, 3, 3, 2.5, 1.6, 1.1, 1]),
-      bo: row("bo", [3, 3, 3, 2.5, 1.6, 1.1, 1]),
+      gou: row(phrase("gou", "勾"), [0, 0, 0, 0, 0.1, 0.4, 0.9]),
+      tiao: row(phrase("tiao", "挑"), [1.5, 0.9, 0.4, 0.1, 0, 0, 0]),
+      mo: row(phrase("mo", "抹"), [1, 0.5, 0.3, 0.25, 0.2, 0.15, 0.2]),
+      ti: row(phrase("ti", "剔"), [0.4, 0.4, 0.5, 0.6, 0.8, 1.4, 2]),
+      da: row(phrase("da", "打"), [0.9, 0.9, 1.4, 2.5, 3, 3, 3]),
+      zhai: row(phrase("zhai", "摘"), [1, 1, 1.5, 2.5, 3, 3, 3]),
+      tuo: row(phrase("tuo", "托"), [3, 3, 3, 2.5, 1.6, 1.1, 1]),
+      bo: row(phrase("bo", "擘"), [3, 3, 3, 2.5, 1.6, 1.1, 1]),
       notProposed: {
         default: 3,
         unit: "spare moves",
@@ -192,7 +194,10 @@ export default defineRule(
       withholds: (right) =>
         right.pinch === "yuan-lou" || (right.pinch === null && measure(right) >= values.notProposed),
       message: (sight) =>
-        `${sight.spoken} is no everyday stroke there: it weighs ${plain(sight.measured, 2)} spare moves, the everyday one nothing.`,
+        phrase(
+          `${sight.spoken} is no everyday stroke there: it weighs ${plain(sight.measured, 2)} spare moves, the everyday one nothing.`,
+          `“${inCharacters(sight.spoken)}”在那里不是日常的弹法：费${plain(sight.measured, 2)}空动，日常的弹法不费力。`,
+        ),
     };
   },
 );

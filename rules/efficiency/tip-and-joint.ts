@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
+
+import { inCharacters } from "../../src/model/characters.js";
 import { defineRule } from "../../src/rule/define.js";
 import { slowing } from "../../src/rule/slowing.js";
 import { phrase } from "../../src/words.js";
@@ -136,7 +138,13 @@ export default defineRule(
     charge: (measured, _from, _to, gap) => measured * slowing(gap.seconds, gap.rested, 0),
     message: (sight) =>
       sight.measured < values.hop
-        ? `From ${sight.spokenBefore} to ${sight.spoken} one finger turns or steps aside, which may break the sound a little.`
-        : `One finger lifts from ${sight.spokenBefore} to ${sight.spoken} at one place, so the sound breaks between the strings.`,
+        ? phrase(
+            `From ${sight.spokenBefore} to ${sight.spoken} one finger turns or steps aside, which may break the sound a little.`,
+            `从“${inCharacters(sight.spokenBefore)}”到“${inCharacters(sight.spoken)}”，同一指要转一下或挪一下，声音可能略断。`,
+          )
+        : phrase(
+            `One finger lifts from ${sight.spokenBefore} to ${sight.spoken} at one place, so the sound breaks between the strings.`,
+            `从“${inCharacters(sight.spokenBefore)}”到“${inCharacters(sight.spoken)}”，同一指在原处抬到另一根弦上，两弦之间声音就断了。`,
+          ),
   }),
 );

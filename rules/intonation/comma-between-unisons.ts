@@ -1,12 +1,13 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 import { centsAt } from "../../src/model/board.js";
+import { placeInCharacters, stringInCharacters } from "../../src/model/characters.js";
 import type { MomentNote } from "../../src/model/moments.js";
 import { pitchName } from "../../src/model/pitch.js";
 import type { Placed } from "../../src/model/playing.js";
 import { centsOf } from "../../src/model/temperament.js";
 import { defineRule, plain } from "../../src/rule/define.js";
 import type { Line, PassageFinding } from "../../src/rule/types.js";
-import { phrase } from "../../src/words.js";
+import { type Phrase, phrase } from "../../src/words.js";
 
 /** A note with its place. */
 interface Sounded {
@@ -109,17 +110,31 @@ export default defineRule(
       return cents - 1200 * Math.round(cents / 1200);
     };
 
+    /** @param written the place as the score has it, null for an open string */
+    const told = (written: number | null, { note, placed }: Sounded, open: Sounded, cents: number): Phrase => {
+      const name = pitchName(note.sounding);
+      const [apart, limit] = [plain(Math.abs(cents)), plain(values.limit)];
+      const [side, sideZh] = cents > 0 ? ["higher", "高"] : ["lower", "低"];
+      const differs = placed.position !== null && written !== placed.position;
+      const agrees = differs ? `; ${placed.position} agrees` : "";
+      const agreesZh = differs ? `；${placeInCharacters(placed.position)}才相合` : "";
+      const openZh = `${stringInCharacters(open.placed.string)}散音`;
+      const at = `${stringInCharacters(placed.string)}${placeInCharacters(written ?? placed.exact)}`;
+      return phrase(
+        `${name} stopped at ${written} on string ${placed.string} sounds ${apart} cents ${side} than the open string ${open.placed.string} beside it (limit ${limit} cents)${agrees}.`,
+        `${at}上的按音${name}比旁边的${openZh}${sideZh}${apart}音分（界限${limit}音分）${agreesZh}。`,
+      );
+    };
+
     const finding = (stop: Sounded, open: Sounded, cents: number, inTurn: readonly Sounded[]): PassageFinding => {
       const { note, placed } = stop;
       const written = note.given.position ?? placed.position;
-      const side = cents > 0 ? "higher" : "lower";
-      const agrees = written === placed.position ? "" : `; ${placed.position} agrees`;
       return {
         notes: inTurn.map((one) => one.note.source.id),
         severity: "caution",
         measured: Math.abs(cents),
         limit: values.limit,
-        message: `${pitchName(note.sounding)} stopped at ${written} on string ${placed.string} sounds ${plain(Math.abs(cents))} cents ${side} than the open string ${open.placed.string} beside it (limit ${plain(values.limit)} cents)${agrees}.`,
+        message: told(written, stop, open, cents),
       };
     };
 

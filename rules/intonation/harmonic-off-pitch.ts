@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
+
+import { inCharacters } from "../../src/model/characters.js";
 import { defineRule, plain } from "../../src/rule/define.js";
 import { phrase } from "../../src/words.js";
 
@@ -107,6 +109,9 @@ export default defineRule(
     charge: () => 0,
     withholds: (placed) => placed.sound === "harmonic" && Math.abs(placed.offCents) > values.inTune,
     message: (sight) =>
-      `The harmonic ${sight.spoken} differs by ${plain(sight.measured)} cents from ${sight.note} of the melody's temperament (limit ${plain(values.inTune)} cents).`,
+      phrase(
+        `The harmonic ${sight.spoken} differs by ${plain(sight.measured)} cents from ${sight.note} of the melody's temperament (limit ${plain(values.inTune)} cents).`,
+        `泛音“${inCharacters(sight.spoken)}”与旋律所用律制的${sight.note}相差${plain(sight.measured)}音分（界限${plain(values.inTune)}音分）。`,
+      ),
   }),
 );

@@ -66,7 +66,10 @@ export default defineRule(
     reach: "passage",
     look: ({ score }) => {
       if (score.tempos.length > 0) return { looked: 1, findings: [] };
-      const message = `The score gives no tempo; ${values.tempo} quarter notes a minute are assumed, and everything said about speed and about fading sounds holds for that tempo only.`;
+      const message = phrase(
+        `The score gives no tempo; ${values.tempo} quarter notes a minute are assumed, and everything said about speed and about fading sounds holds for that tempo only.`,
+        `谱上没有速度，这里假定每分钟${values.tempo}个四分音符；凡是说快慢和余音的话，都只对这个速度而言。`,
+      );
       return { looked: 1, findings: [{ notes: [], severity: "note", measured: values.tempo, limit: null, message }] };
     },
   }),

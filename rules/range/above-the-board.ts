@@ -91,7 +91,10 @@ export default defineRule(
       charge: () => 0,
       blocks: (measured) => measured > values.reach,
       message: (sight) =>
-        `${sight.note} lies ${plain(sight.measured)} ${sight.measured === 1 ? "semitone" : "semitones"} above ${highest}, the highest sound of this tuning (hui 1, an eighth of the highest string).`,
+        phrase(
+          `${sight.note} lies ${plain(sight.measured)} ${sight.measured === 1 ? "semitone" : "semitones"} above ${highest}, the highest sound of this tuning (hui 1, an eighth of the highest string).`,
+          `${sight.note}比这个定弦下的最高音${highest}（最高弦的一徽，弦长八分之一处）还高${plain(sight.measured)}个半音。`,
+        ),
     };
   },
 );

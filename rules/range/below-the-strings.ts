@@ -84,7 +84,10 @@ export default defineRule(
       charge: () => 0,
       blocks: (measured) => measured > values.reach,
       message: (sight) =>
-        `${sight.note} lies ${plain(sight.measured)} ${sight.measured === 1 ? "semitone" : "semitones"} below ${lowest}, the lowest open string, and no string can sound lower than that.`,
+        phrase(
+          `${sight.note} lies ${plain(sight.measured)} ${sight.measured === 1 ? "semitone" : "semitones"} below ${lowest}, the lowest open string, and no string can sound lower than that.`,
+          `${sight.note}比最低的散音${lowest}还低${plain(sight.measured)}个半音，没有哪根弦能发出这么低的音。`,
+        ),
     };
   },
 );

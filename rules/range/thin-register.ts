@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
+
+import { inCharacters, placeInCharacters } from "../../src/model/characters.js";
 import { defineRule, plain } from "../../src/rule/define.js";
 import { phrase } from "../../src/words.js";
 
@@ -171,9 +173,12 @@ export default defineRule(
       message: (sight) => {
         const [above, sound] =
           sight.measured >= values.fullBelow
-            ? [values.thickAbove, "a string this thick sounds dull"]
-            : [values.fullBelow, "the tone is thin and short"];
-        return `${sight.note} (${sight.spoken}) is stopped at hui ${plain(sight.measured)}, above hui ${plain(above)}: ${sound} there.`;
+            ? [values.thickAbove, phrase("a string this thick sounds dull", "这么粗的弦，到那里声音发闷")]
+            : [values.fullBelow, phrase("the tone is thin and short", "到那里音色又薄又短")];
+        return phrase(
+          `${sight.note} (${sight.spoken}) is stopped at hui ${plain(sight.measured)}, above hui ${plain(above)}: ${sound.en} there.`,
+          `${sight.note}（“${inCharacters(sight.spoken)}”）按在${placeInCharacters(Number(plain(sight.measured)))}，高过${placeInCharacters(above)}：${sound.zh}。`,
+        );
       },
     };
   },

@@ -90,7 +90,13 @@ export default defineRule(
     blocks: (measured) => measured >= values.most,
     message: (sight) =>
       sight.measured > values.most
-        ? `${sight.note} is one of ${plain(sight.measured)} notes at once; one pinch sounds ${plain(values.most)}, so this one is left out.`
-        : `${sight.note} finds no string beside the other note: no single pinch sounds both with one left hand, so this one is left out.`,
+        ? phrase(
+            `${sight.note} is one of ${plain(sight.measured)} notes at once; one pinch sounds ${plain(values.most)}, so this one is left out.`,
+            `${plain(sight.measured)}个音同时响，${sight.note}是其中之一；一撮只能出${plain(values.most)}个音，所以舍去这个音。`,
+          )
+        : phrase(
+            `${sight.note} finds no string beside the other note: no single pinch sounds both with one left hand, so this one is left out.`,
+            `有另一个音在，${sight.note}就没有弦可弹：左手一只手按着，一撮撮不出这两个音，所以舍去这个音。`,
+          ),
   }),
 );
