@@ -39,7 +39,7 @@ export const MAX_BARS = 20_000;
 /** Voices of one part. */
 export const MAX_VOICES = 250;
 /** Notes of one part, in all its voices. */
-export const MAX_NOTES = 150_000;
+export const MAX_NOTES = 30_000;
 /** Notes of the melody that is searched. */
 export const MAX_MELODY_NOTES = 10_000;
 /** Notes of one chord, and grace notes before one note: no string is struck so often at once. */

@@ -137,6 +137,7 @@ function pointsOf(line: Line, field: Field): Readonly<Record<MelodyTrait, number
     melodic: named.accompaniment ? 0 : named.chordInstrument ? 0.5 : 1,
     stems: line.stemsUp,
   };
-  for (const trait of TRAITS) degrees[trait] *= POINTS[trait];
+  // A pitch that is none has no height; it is refused when the line is read.
+  for (const trait of TRAITS) degrees[trait] = (Number.isNaN(degrees[trait]) ? 0 : degrees[trait]) * POINTS[trait];
   return degrees;
 }

@@ -9,7 +9,6 @@ import { parseAttributes, parseNote } from "./bridge.js";
 import type { DirectionFacts } from "./directions.js";
 import type { PartElements } from "./document.js";
 import type { NoteIds } from "./ids.js";
-import { MAX_NOTES } from "./limits.js";
 import { byOctaves, filePitch, moved, Transpositions } from "./pitches.js";
 import { tellPlaying, tellRestMarks } from "./playing.js";
 import { isMelodic, staffOf } from "./survey.js";
@@ -53,7 +52,7 @@ export interface NoteContext {
  * Reads every pitched note of the part.
  *
  * @param voice notes of this voice that are left out are told
- * @throws InputProblem on a note that is neither pitched, unpitched nor a rest, and above the limit of notes
+ * @throws InputProblem on a note that is neither pitched, unpitched nor a rest
  */
 export function readNotes(context: NoteContext, voice: string | null): ReadNote[] {
   const reader = new NoteReader(context, voice);
@@ -114,13 +113,6 @@ class NoteReader {
       sounding: moved(pitch, this.#transpositions.on(staff)),
     });
     if (voice === this.voice) this.#tell(element, bar);
-    if (this.notes.length > MAX_NOTES)
-      throw new InputProblem(
-        "too-large",
-        `${this.context.file} line ${element.line}`,
-        `the part holds more than the limit of ${MAX_NOTES} notes`,
-        "export fewer bars",
-      );
   }
 
   #tell(element: XmlElement, bar: number): void {

@@ -26,6 +26,7 @@ import { alignedLengths } from "./other-parts.js";
 import { type OwnElements, ownElements } from "./own.js";
 import { tellEmptyRepeats } from "./repeat-signs.js";
 import { readSetting, type SourceSetting } from "./setting.js";
+import { guardLength, guardPart, guardShape, guardTogether, shortened } from "./shape.js";
 import { type BarSpan, findBars } from "./span.js";
 import { type CountedLine, countedBothWays } from "./string-numbers.js";
 import { isMelodic, staffOf } from "./survey.js";
@@ -85,7 +86,9 @@ export interface ReadResult {
 export function readScore(bytes: Uint8Array, file: string, options: ReadOptions = {}): ReadResult {
   const unpacked = unpack(bytes, file);
   const root = parseXml(unpacked.text, file);
+  guardShape(root, file);
   const document = musicDocument(root, file);
+  for (const one of document.parts) guardPart(one, file);
   const setting = readSetting(root, file);
   const unread = new UnreadList();
   const chosen = chooseLine(document, options, setting?.stored.line ?? null, file);
@@ -96,6 +99,13 @@ export function readScore(bytes: Uint8Array, file: string, options: ReadOptions 
   const staff = homeStaff(walked.placed, voices, voice);
   const aligned: Reaches = (wanted) => alignedLengths(document, part, walked, wanted, file);
   const bars = readBars(part, walked, staff, aligned, unread);
+  const span = options.bars === undefined ? { from: 0, to: bars.length - 1 } : findBars(options.bars, bars, file);
+  guardLength(
+    walked.placed.filter(
+      (one, i) => voices[i] === voice && isMelodic(one.element) && one.bar >= span.from && one.bar <= span.to,
+    ).length,
+    file,
+  );
   const directions = readDirections(walked.placed, unread);
   const ids = new NoteIds(document, part, unread);
   const all = readNotes({ file, part, walked, bars, voices, directions, ids, unread }, voice);
@@ -103,6 +113,7 @@ export function readScore(bytes: Uint8Array, file: string, options: ReadOptions 
     all.filter((note) => note.voice === voice),
     unread,
   );
+  guardTogether(melody, file);
   tellElements(walked.placed, unread);
   tellEmptyRepeats(walked.placed, all, { staff, voice, voices, bars: bars.length }, unread);
   tellLooseSlides(melody, unread);
@@ -122,8 +133,7 @@ export function readScore(bytes: Uint8Array, file: string, options: ReadOptions 
     wedges: wedgesOf(melody, directions, bars, unread),
     unread: [],
   };
-  const span = options.bars === undefined ? { from: 0, to: bars.length - 1 } : findBars(options.bars, bars, file);
-  const score = cut(whole, span, unread, file);
+  const score = cut(shortened(whole, unread), span, unread, file);
   return { score, source: { ...unpacked, root, notes: sourceNotes(melody, span, setting !== null) }, setting };
 }
 

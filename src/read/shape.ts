@@ -2,11 +2,13 @@
 // How many parts, bars, voices and notes a score may have, and how long its texts may be where they are passed on.
 import type { Score } from "../model/score.js";
 import { InputProblem } from "../problem.js";
+import type { PartElements } from "./document.js";
 import {
   MAX_BARS,
   MAX_ELEMENTS,
   MAX_LABEL_CHARACTERS,
   MAX_MELODY_NOTES,
+  MAX_NOTES,
   MAX_NOTES_AT_ONCE,
   MAX_PARTS,
   MAX_SHOWN_CHARACTERS,
@@ -14,7 +16,7 @@ import {
 } from "./limits.js";
 import type { MelodyNote } from "./melody.js";
 import type { UnreadList } from "./unread.js";
-import { children, type XmlElement } from "./xml.js";
+import { children, childText, type XmlElement } from "./xml.js";
 
 /**
  * Counts a document's parts and bars before anything is made of them.
@@ -38,16 +40,17 @@ export function guardShape(root: XmlElement, file: string): void {
     throw tooMany(root, file, `${MAX_ELEMENTS} bars in all its parts`, "export the melody's part alone");
 }
 
-/** @throws InputProblem when a part has too many voices */
-export function guardVoices(voices: readonly (string | null)[], file: string): void {
-  const count = new Set(voices).size;
-  if (count > MAX_VOICES + 1)
-    throw new InputProblem(
-      "too-large",
-      file,
-      `the part holds more than the limit of ${MAX_VOICES} voices`,
-      "export one voice alone",
-    );
+/** @throws InputProblem when a part has too many notes or voices, with the line of the first too many */
+export function guardPart({ bars }: PartElements, file: string): void {
+  const voices = new Set<string>();
+  let notes = 0;
+  for (const { element } of bars)
+    for (const note of children(element, "note")) {
+      voices.add(`${childText(note, "voice")} ${childText(note, "staff")}`);
+      if (++notes > MAX_NOTES) throw tooMany(note, file, `${MAX_NOTES} notes in one part`, "export fewer bars");
+      if (voices.size > MAX_VOICES)
+        throw tooMany(note, file, `${MAX_VOICES} voices in one part`, "export one voice alone");
+    }
 }
 
 /** @throws InputProblem when more notes sound or crowd before one note than a player has strings for, with the line */
@@ -61,7 +64,7 @@ export function guardTogether(melody: readonly MelodyNote[], file: string): void
   }
 }
 
-/** @throws InputProblem when a melody is too long to be searched */
+/** @throws InputProblem when a melody is too long to be searched. @param notes its note elements, tied ones included */
 export function guardLength(notes: number, file: string): void {
   if (notes > MAX_MELODY_NOTES)
     throw new InputProblem(

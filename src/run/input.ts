@@ -13,7 +13,7 @@ import { TEMPERAMENTS } from "../model/temperament.js";
 import { ZERO } from "../model/time.js";
 import { findTuning } from "../model/tuning.js";
 import { type BriefText, parseBrief, resolveBrief } from "../read/brief.js";
-import { readBytes } from "../read/file.js";
+import { readBytes, readYamlText } from "../read/file.js";
 import { type ReadResult, readScore } from "../read/score.js";
 import type { SourceSetting } from "../read/setting.js";
 import { findHand, oneOf, readTransposition } from "./options.js";
@@ -122,5 +122,5 @@ function readBriefFile(path: string): BriefText {
     id: prose.id,
     parameters: Object.fromEntries(Object.entries(prose.parameters).map(([name, one]) => [name, one.default])),
   }));
-  return parseBrief(new TextDecoder().decode(readBytes(path)), path === "-" ? "standard input" : path, rules);
+  return parseBrief(readYamlText(path), path === "-" ? "standard input" : path, rules);
 }
