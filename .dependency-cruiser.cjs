@@ -129,7 +129,7 @@ module.exports = {
     ),
     mayImport(
       "write",
-      ["problem", "words", "model", "report", "read"],
+      ["problem", "words", "model", "report", "read", "sound"],
       "Writing puts text into files and judges nothing. Take what to write as an argument from src/run.",
     ),
     {

@@ -14,6 +14,7 @@ export interface Written {
   readonly json: string | null;
   readonly score: string | null;
   readonly certificate: string | null;
+  readonly audio: string | null;
 }
 
 /** At most this many findings are named; the report has all. */
@@ -51,6 +52,7 @@ export function checkSummary(report: Report, written: Written, language: Languag
     ...(written.json !== null && written.json !== "-" ? [`JSON: ${written.json}`] : []),
     ...(written.score !== null && written.score !== "-" ? [`Annotated score: ${written.score}`] : []),
     ...(written.certificate !== null && written.certificate !== "-" ? [`Certificate: ${written.certificate}`] : []),
+    ...(written.audio !== null && written.audio !== "-" ? [`Sound: ${written.audio}`] : []),
   ];
   return `${lines.join("\n")}\n`;
 }

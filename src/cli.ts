@@ -59,6 +59,7 @@ function program(): Command {
     .option("--same-figures <cost>", "figures return on the same places where that costs at most so many spare moves")
     .option("--taste", "say what other weights of the rules would change (takes time)")
     .option("--certificate <file>", "write what proves that no fingering costs less (JSON)")
+    .option("--audio <file>", "also write how the line sounds (WAV); - for standard output")
     .option("--score <file>", "also write the score with the fingering in it; packed if the name ends in .mxl")
     .option("--report <file>", "where the page goes; none for no page")
     .option("--json <file>", "also write JSON; - for standard output")

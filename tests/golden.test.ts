@@ -38,7 +38,7 @@ test.each(["auld-lang-syne", "willow-bend", "two-bells", "lark-above-the-roof"])
 test.each(["market-morning", "rattling-shutters", "still-water"])("%s on the terminal", (name) => {
   compare(
     `${name}.txt`,
-    checkSummary(reportOf(name), { report: `${name}.report.html`, json: null, score: null, certificate: null }),
+    checkSummary(reportOf(name), { report: `${name}.report.html`, json: null, score: null, certificate: null, audio: null }),
   );
 });
 

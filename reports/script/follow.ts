@@ -2,8 +2,8 @@
 // Follows the sound in the score: marks what sounds, and keeps it in view.
 import type { LineNote } from "../../src/sound/line.js";
 
-/** Class of everything that belongs to a note that sounds. */
-const SOUNDING = "sounding";
+/** Class of everything that belongs to a note that is heard now. */
+const HEARD = "is-heard";
 
 /** The page's score. */
 export class ScoreFollower {
@@ -26,9 +26,10 @@ export class ScoreFollower {
   /** Marks these notes alone. @param keepInView brings their line of music into view when it is another than before */
   mark(notes: readonly number[], keepInView: boolean): void {
     if (notes.join() === this.lit.join()) return;
-    for (const note of this.lit) for (const part of this.parts[note] ?? []) part.classList.remove(SOUNDING);
-    for (const note of notes) for (const part of this.parts[note] ?? []) part.classList.add(SOUNDING);
+    for (const note of this.lit) for (const part of this.parts[note] ?? []) part.classList.remove(HEARD);
+    for (const note of notes) for (const part of this.parts[note] ?? []) part.classList.add(HEARD);
     this.lit = notes;
+    if (!keepInView) this.line = null;
     const [first] = notes;
     const here = first === undefined ? undefined : this.parts[first];
     if (keepInView && here !== undefined) this.show(here);
@@ -49,7 +50,9 @@ export class ScoreFollower {
     if (system === null || system === this.line) return;
     this.line = system;
     const { top, bottom } = system.getBoundingClientRect();
-    const bar = document.querySelector(".listen.is-playing")?.getBoundingClientRect().height ?? 0;
+    const listen = document.querySelector(".listen.is-playing");
+    const sticks = listen !== null && getComputedStyle(listen).position === "sticky";
+    const bar = sticks ? listen.getBoundingClientRect().height : 0;
     if (top < bar || bottom > innerHeight)
       scrollBy({ top: top - bar - Math.max(16, (innerHeight - bar - (bottom - top)) / 3), behavior });
   }

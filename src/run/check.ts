@@ -13,6 +13,7 @@ import { annotate } from "../write/annotate.js";
 import type { Output } from "../write/output.js";
 import { encodeText, packScore } from "../write/pack.js";
 import { spliced } from "../write/splice.js";
+import { audioOutput } from "./audio.js";
 import { type ReadCall, readCall, type ScoreCall } from "./input.js";
 import { judge, OBJECTIVES, type Wished } from "./judge.js";
 import { findHand, languageOf, numberIn, oneOf } from "./options.js";
@@ -31,6 +32,8 @@ export interface CheckCall extends ScoreCall {
   readonly ways?: string;
   readonly sameFigures?: string;
   readonly certificate?: string;
+  /** where the sound file goes */
+  readonly audio?: string;
   readonly taste?: boolean;
   /** language of the page, the summary and the JSON: `--lang` */
   readonly lang?: string;
@@ -58,6 +61,7 @@ export async function runCheck(call: CheckCall, version: string, progress: Progr
       "--write-brief": call.writeBrief,
       "--score": call.annotated,
       "--certificate": call.certificate,
+      "--audio": call.audio,
     },
     [call.score, call.brief, call.hand],
     call.force ?? false,
@@ -80,12 +84,14 @@ export async function runCheck(call: CheckCall, version: string, progress: Progr
   if (call.annotated !== undefined) outputs.push(annotatedScore(call.annotated, read, report, setting));
   if (call.certificate !== undefined)
     outputs.push({ path: call.certificate, content: `${JSON.stringify(report.certificate)}\n` });
+  if (call.audio !== undefined) outputs.push(audioOutput(call.audio, report, progress));
   const piped = await deliver(outputs);
   const written = {
     report: reportPath,
     json: call.json ?? null,
     score: call.annotated ?? null,
     certificate: call.certificate ?? null,
+    audio: call.audio ?? null,
   };
   const summary = call.quiet ? "" : checkSummary(report, written, language);
   return { code: exitCode(report.json, failOn), text: piped ?? summary, complaint: crashLines(crashedIn(report.json)) };

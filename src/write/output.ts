@@ -5,6 +5,7 @@ import { dirname, resolve } from "node:path";
 import writeFileAtomic from "write-file-atomic";
 import { SETTING_FIELD } from "../model/annotation.js";
 import { InputProblem } from "../problem.js";
+import { WAV_SOFTWARE } from "../sound/wav.js";
 
 /** A file to be written. */
 export interface Output {
@@ -25,6 +26,8 @@ const MARKS = [
   `<miscellaneous-field name="${SETTING_FIELD}">`,
 ];
 const MARK_WITHIN_BYTES = 16_384;
+/** A sound file of ours says so where the format has a place for it, after its own name and before the sound. */
+const SOUND_FILE = new RegExp(`^RIFF.{1,4}WAVEfmt .*?INFOISFT.{1,4}${WAV_SOFTWARE}`, "s");
 /** The list of places of `where --json`: its published form leaves no room for a mark, but is like no other. */
 const PLACE_LIST = /^\[\{"string":[1-7],"sound":"(?:open|stopped|harmonic)","position":/;
 
@@ -73,7 +76,7 @@ function isOurs(path: string): boolean {
     const length = readSync(file, head, 0, head.length, 0);
     // The marks are ASCII: without its empty bytes UTF-16 reads the same.
     const text = head.toString("latin1", 0, length).replaceAll("\0", "");
-    return MARKS.some((mark) => text.includes(mark)) || PLACE_LIST.test(text);
+    return MARKS.some((mark) => text.includes(mark)) || PLACE_LIST.test(text) || SOUND_FILE.test(text);
   } finally {
     closeSync(file);
   }
