@@ -16,6 +16,10 @@ const { version: VERSION } = createRequire(import.meta.url)("../../package.json"
 /** Work shorter than this shows no progress, in ms. */
 const QUIET_WORK_MS = 1000;
 
+const PART_HELP =
+  "id, name, abbreviation or number of the part, or how one of them begins; where they clash, in this order";
+const VOICE_HELP = "the voice as the file names it, its number in the part, or its staff (staff 2); in this order";
+
 /** Options of `check` as commander names them: its `--score` is where the annotated score goes. */
 type CheckOptions = Omit<CheckCall, "score" | "annotated"> & { readonly score?: string };
 
@@ -47,8 +51,8 @@ function program(): Command {
       "--transpose <interval>",
       "semitones (-12), an interval (-P5), or best: compares settings and takes the best",
     )
-    .option("--part <part>", "name, id or number of the part")
-    .option("--voice <voice>", "the voice within the part")
+    .option("--part <part>", PART_HELP)
+    .option("--voice <voice>", VOICE_HELP)
     .option("--bars <from-to>", "only these bars, by their printed labels (or #N by order)")
     .option("--hand <hand>", "small, medium, large, beginner, experienced, or a YAML file")
     .option("--temperament <name>", "pythagorean, just or equal")
@@ -80,8 +84,8 @@ function program(): Command {
     .option("--keep-key", "move the melody by whole octaves only")
     .option("--octaves", "let whole phrases move by an octave where they leave the range of the strings")
     .option("--top <count>", "show so many settings (10)")
-    .option("--part <part>", "name, id or number of the part")
-    .option("--voice <voice>", "the voice within the part")
+    .option("--part <part>", PART_HELP)
+    .option("--voice <voice>", VOICE_HELP)
     .option("--bars <from-to>", "only these bars, by their printed labels (or #N by order)")
     .option("--hand <hand>", "small, medium, large, beginner, experienced, or a YAML file")
     .option("--temperament <name>", "pythagorean, just or equal")
@@ -104,9 +108,9 @@ function program(): Command {
     .option("--tuning-b <name>", "of B alone")
     .option("--transpose <interval>", "of both sides: semitones (-12) or an interval (-P5)")
     .option("--transpose-b <interval>", "of B alone")
-    .option("--part <part>", "name, id or number of the part")
+    .option("--part <part>", PART_HELP)
     .option("--part-b <part>", "in B alone")
-    .option("--voice <voice>", "the voice within the part")
+    .option("--voice <voice>", VOICE_HELP)
     .option("--voice-b <voice>", "in B alone")
     .option("--bars <from-to>", "only these bars, by their printed labels (or #N by order)")
     .option("--hand <hand>", "of both sides: small, medium, large, beginner, experienced, or a YAML file")

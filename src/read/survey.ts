@@ -1,9 +1,8 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // A quick look at every line of a part, a line being one voice, before one of them is read exactly. Nothing is refused
 // here: a part that is not chosen may hold what it likes.
+import { isFingered, isWholeForm, isWorded } from "./carried.js";
 import type { PartElements } from "./document.js";
-import { holdNamed, strokeNamed, understood } from "./fingering.js";
-import { lyricText } from "./own.js";
 import { child, childText, type XmlElement } from "./xml.js";
 
 /** One voice of a part and how it looks. Heights are MIDI note numbers, of the highest note where several sound at once. */
@@ -326,42 +325,4 @@ class Sketch {
 function heightOf(pitch: XmlElement): number {
   const step = STEPS[childText(pitch, "step") ?? ""] ?? 0;
   return 12 * (numberIn(childText(pitch, "octave")) + 1) + step + numberIn(childText(pitch, "alter"));
-}
-
-/** Whether a note carries syllables to sing. */
-function isWorded(note: XmlElement): boolean {
-  return note.children.some((one) => {
-    if (one.nodeName !== "lyric") return false;
-    const text = lyricText(one);
-    return text !== "" && !isWholeForm(text);
-  });
-}
-
-/** Whether a note's marks or lyrics are a guqin fingering, which no other instrument's can be taken for. */
-function isFingered(note: XmlElement): boolean {
-  return note.children.some((one) => {
-    if (one.nodeName === "lyric") return isWholeForm(lyricText(one));
-    if (one.nodeName !== "notations") return false;
-    return one.children.some((marks) => marks.nodeName === "technical" && marks.children.some(isFingeringMark));
-  });
-}
-
-function isFingeringMark(mark: XmlElement): boolean {
-  const text = mark.textContent;
-  switch (mark.nodeName) {
-    case "pluck":
-      return strokeNamed(text) !== null;
-    case "fingering":
-      return holdNamed(text) !== null;
-    case "other-technical":
-      return isWholeForm(text);
-    default:
-      return false;
-  }
-}
-
-/** Whether a text says place and stroke: nobody sings that. */
-function isWholeForm(text: string): boolean {
-  const given = understood(text)?.given;
-  return given !== undefined && given.sound !== null && given.stroke !== null;
 }
