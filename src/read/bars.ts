@@ -4,7 +4,6 @@ import type { Key as MusicKey, Time } from "musicxml-interfaces";
 import type { Bar, Key, Meter } from "../model/score.js";
 import { type Quarters, quarters, ZERO } from "../model/time.js";
 import { musicxml, parseAttributes, parseBarline } from "./bridge.js";
-import { PLAYED_ONCE } from "./directions.js";
 import type { PartElements } from "./document.js";
 import type { UnreadList } from "./unread.js";
 import type { Placed, WalkedPart } from "./walk.js";
@@ -46,8 +45,8 @@ export function readBars(
   let onset = ZERO;
   for (const [index, { measure }] of part.bars.entries()) {
     const fact = facts[index] as BarFacts;
-    const reach = reaches[index] as Quarters;
     const full = fullLength(fact.meter);
+    const reach = withoutLongRests(walked.placed, index, reaches[index] as Quarters, full);
     const length = reach.n === 0n && full !== null ? full : reach;
     const firstBeat = firstBeatOf(index, part, length, full, bars.at(-1), fact.meter);
     const label = measure.getAttribute("text")?.trim() || measure.getAttribute("number")?.trim() || String(index + 1);
@@ -60,6 +59,18 @@ export function readBars(
 /** How long a bar of a meter is; null in free time. */
 function fullLength(meter: Meter | null): Quarters | null {
   return meter === null ? null : quarters(4 * meter.beats, meter.beatType);
+}
+
+/**
+ * A bar that only its whole-bar rests make longer than its meter is as long as that: some editors write every such rest as
+ * a whole note.
+ */
+function withoutLongRests(placed: readonly Placed[], bar: number, reach: Quarters, full: Quarters | null): Quarters {
+  if (full === null || reach.compare(full) <= 0) return reach;
+  const here = placed.filter((one) => one.bar === bar && one.element.nodeName === "note");
+  const isWholeBar = ({ element }: Placed): boolean => child(element, "rest")?.getAttribute("measure") === "yes";
+  const fits = here.every((one) => isWholeBar(one) || one.at.add(one.duration).compare(full) <= 0);
+  return fits && here.some(isWholeBar) ? full : reach;
 }
 
 /** A short bar begins late when it opens the piece, or when it completes the short bar before it. */
@@ -114,8 +125,13 @@ function barFacts(
 
 function tellBarline(barline: XmlElement, bar: number, unread: UnreadList): void {
   if (child(barline, "fermata") !== null) unread.add("barlineFermata", bar);
-  const jumps = ["segno", "coda"].some((name) => child(barline, name) !== null || barline.getAttribute(name) !== null);
-  if (jumps) unread.addWhole(PLAYED_ONCE);
+  for (const name of ["segno", "coda"])
+    if (child(barline, name) !== null || barline.getAttribute(name) !== null) unread.addOnce("jump", bar, name);
+  for (const repeat of children(barline, "repeat"))
+    if (repeat.getAttribute("direction") === "backward") unread.addOnce("jump", bar, "repeat sign");
+  for (const ending of children(barline, "ending"))
+    if (ending.getAttribute("type") === "start")
+      unread.addOnce("jump", bar, `ending ${(ending.getAttribute("number") ?? "").slice(0, 20)}`.trim());
 }
 
 /** Meter and key in force on one staff. */

@@ -36,7 +36,24 @@ export interface WedgeSign {
   readonly at: Quarters;
 }
 
-const JUMPS = ["dacapo", "dalsegno", "tocoda", "coda", "segno", "fine", "forward-repeat"];
+/** Attributes of a sound element that lead elsewhere or mark where to, and what musicians call them. */
+const JUMPS = [
+  ...[
+    ["dacapo", "da capo"],
+    ["dalsegno", "dal segno"],
+    ["tocoda", "to coda"],
+    ["coda", "coda"],
+    ["segno", "segno"],
+  ],
+  ...[
+    ["fine", "fine"],
+    ["forward-repeat", "repeat sign"],
+  ],
+] as const satisfies readonly (readonly [attribute: string, name: string])[];
+
+function jumpsIn(sound: XmlElement): string[] {
+  return JUMPS.flatMap(([attribute, name]) => ((sound.getAttribute(attribute) ?? "no") === "no" ? [] : [name]));
+}
 
 /** Reads the directions and free sound elements among the elements of a part. */
 export function readDirections(placed: readonly Placed[], unread: UnreadList): DirectionFacts[] {
@@ -64,7 +81,9 @@ function directionFacts({ element, bar, at, divisions }: Placed, order: number, 
   const words = typesOf(element, "words").map(oneLine).filter(Boolean);
   const offset = children(element, "offset").find((one) => one.getAttribute("sound") === "yes");
   const here = offset === undefined ? at : at.add(offsetOf(element, divisions));
-  if (words.some((text) => JUMP_WORDS.test(text))) unread.addWhole(PLAYED_ONCE);
+  // Words that a sound element puts into effect are told with that.
+  const told = sound !== null && jumpsIn(sound).length > 0;
+  for (const text of told ? [] : words.filter((one) => JUMP_WORDS.test(one))) unread.addOnce("jump", bar, text);
   return {
     order,
     bar,
@@ -106,11 +125,6 @@ function offsetOf(element: XmlElement, divisions: Quarters): Quarters {
   return /^[+-]?\d{1,9}(\.\d{1,9})?$/.test(text) ? quarters(text.replace("+", "")).div(divisions) : quarters(0);
 }
 
-function positive(text: string | undefined): number | null {
-  const value = text === undefined || !/^\d{1,6}(\.\d{1,9})?$/.test(text.trim()) ? 0 : Number(text);
-  return value > 0 ? value : null;
-}
-
 /** The playback tempo where it is given, else the printed one. */
 function tempoOf(element: XmlElement, bar: number, unread: UnreadList): number | null {
   const sound = child(element, "sound");
@@ -122,9 +136,13 @@ function tempoOf(element: XmlElement, bar: number, unread: UnreadList): number |
   return printed;
 }
 
+const PLAIN_TEMPO = /^\d{1,6}(\.\d{1,30})?$/;
+
 /** The tempo of a sound element, if it holds the first time that its place is played. */
 function playedTempo(sound: XmlElement, bar: number, unread: UnreadList): number | null {
-  const tempo = positive(sound.getAttribute("tempo") ?? undefined);
+  const text = sound.getAttribute("tempo")?.trim() ?? null;
+  const tempo = text !== null && PLAIN_TEMPO.test(text) && Number(text) > 0 ? Number(text) : null;
+  if (text !== null && tempo === null) unread.add("tempoWithoutNumber", bar);
   const times = sound.getAttribute("time-only");
   if (tempo === null || times === null || times.split(",").some((time) => time.trim() === "1")) return tempo;
   unread.add("tempoTimeOnly", bar);
@@ -150,15 +168,12 @@ function octavesOf(element: XmlElement, bar: number, unread: UnreadList): number
 function noteSound(sound: XmlElement, bar: number, unread: UnreadList): void {
   const swing = child(sound, "swing");
   if (swing !== null && child(swing, "straight") === null) unread.add("swing", bar);
-  if (JUMPS.some((jump) => (sound.getAttribute(jump) ?? "no") !== "no")) unread.addWhole(PLAYED_ONCE);
+  for (const jump of jumpsIn(sound)) unread.addOnce("jump", bar, jump);
 }
 
 /** Jumps that are written in words alone. */
 const JUMP_WORDS =
   /^(fine|coda)\.?$|(^|[^\p{L}])(d\. ?[cs]\.|d[cs] al|da capo|dal segno|(to|al|alla) coda|al fine)($|[^\p{L}])/iu;
-
-/** Said once where a score repeats or jumps. */
-export const PLAYED_ONCE = "repeated sections are played once, as printed, and jumps such as da capo are not followed";
 
 const READ_OR_SILENT = new Set([
   "words",
@@ -175,7 +190,7 @@ const READ_OR_SILENT = new Set([
 function noteUnread(element: XmlElement, bar: number, unread: UnreadList): void {
   for (const type of children(element, "direction-type"))
     for (const { nodeName } of type.children) {
-      if (nodeName === "segno" || nodeName === "coda") unread.addWhole(PLAYED_ONCE);
+      if (nodeName === "segno" || nodeName === "coda") unread.addOnce("jump", bar, nodeName);
       else if (nodeName === "pedal" || nodeName === "scordatura") unread.add(nodeName, bar);
       else if (!READ_OR_SILENT.has(nodeName)) unread.add("otherDirection", bar, nodeName);
     }

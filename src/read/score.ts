@@ -6,7 +6,7 @@ import { beatLabel, quarters } from "../model/time.js";
 import { InputProblem } from "../problem.js";
 import { type Reaches, readBars } from "./bars.js";
 import { chooseLine } from "./choice.js";
-import { type DirectionFacts, PLAYED_ONCE, readDirections } from "./directions.js";
+import { type DirectionFacts, readDirections } from "./directions.js";
 import { type MusicDocument, musicDocument, type PartElements } from "./document.js";
 import { readGiven } from "./given.js";
 import { NoteIds } from "./ids.js";
@@ -117,8 +117,6 @@ export function readScore(bytes: Uint8Array, file: string, options: ReadOptions 
   tellElements(walked.placed, unread);
   tellEmptyRepeats(walked.placed, all, { staff, voice, voices, bars: bars.length }, unread);
   tellLooseSlides(melody, unread);
-  if (bars.some((bar) => bar.repeatStart || bar.repeatTimes !== null || bar.endings.length > 0))
-    unread.addWhole(PLAYED_ONCE);
   const habits = { annotated: setting !== null, stringNumbers: options.stringNumbers ?? "musicxml" };
   const { notes, oddMarks, stringMarks } = scoreNotes(melody, directions, bars, voice, unread, habits);
   const whole: Score = {

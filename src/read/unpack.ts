@@ -7,6 +7,7 @@ import { child, children, parseXml } from "./xml.js";
 
 const CONTAINER = "META-INF/container.xml";
 const SCORE_TYPE = "application/vnd.recordare.musicxml+xml";
+const SCORE_NAME = /\.(musicxml|xml)$/i;
 /** How much of an archive is handed over at a time, so that what comes out is counted early. */
 const PIECE = 16 * 1024;
 
@@ -76,11 +77,15 @@ function scorePath(bytes: Uint8Array, file: string): string {
   const container = extract(bytes, file, (name) => name === CONTAINER);
   if (container === null) return firstScore(bytes, file);
   const root = parseXml(decode(container, file).text, `${file} (${CONTAINER})`);
-  const named = children(child(root, "rootfiles") ?? root, "rootfile")
-    .filter((entry) => (entry.getAttribute("media-type") ?? SCORE_TYPE) === SCORE_TYPE)
-    .map((entry) => entry.getAttribute("full-path"))
-    .find((path) => path !== null && path !== "");
-  if (named === undefined || named === null)
+  const roots = children(child(root, "rootfiles") ?? root, "rootfile").map((entry) => ({
+    path: entry.getAttribute("full-path") ?? "",
+    type: entry.getAttribute("media-type") ?? SCORE_TYPE,
+  }));
+  // The first is the score (MusicXML 4.0, container). Types of other names are met; then the ending of the name counts.
+  const named =
+    roots.find(({ path, type }) => path !== "" && type === SCORE_TYPE)?.path ??
+    roots.find(({ path }) => SCORE_NAME.test(path))?.path;
+  if (named === undefined)
     throw new InputProblem("broken-archive", file, "its container names no score", "export it from the editor again");
   return named;
 }
@@ -88,7 +93,7 @@ function scorePath(bytes: Uint8Array, file: string): string {
 function firstScore(bytes: Uint8Array, file: string): string {
   const names: string[] = [];
   extract(bytes, file, (name) => {
-    if (/\.(musicxml|xml)$/i.test(name) && !name.startsWith("META-INF/")) names.push(name);
+    if (SCORE_NAME.test(name) && !name.startsWith("META-INF/")) names.push(name);
     return false;
   });
   const first = names[0];

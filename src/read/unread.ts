@@ -6,6 +6,7 @@ import type { Bar, Unread } from "../model/score.js";
 type Wording = readonly [one: string, several: string, fate: string];
 
 const WORDINGS = {
+  jump: ["a repeat or jump is", "repeats or jumps are", "not followed: the music is read once, as printed"],
   cue: ["a cue note is", "cue notes are", "left out"],
   unpitched: ["a note without pitch is", "notes without pitch are", "left out"],
   chordSymbol: ["a chord symbol is", "chord symbols are", "not part of the melody"],
@@ -23,7 +24,7 @@ const WORDINGS = {
     "bars with repeat signs in place of their notes are",
     "read without them: write the notes out to have them fingered",
   ],
-  hidden: ["a note that is not printed is", "notes that are not printed are", "read, since editors play them too"],
+  hidden: ["a note that is not printed is", "notes that are not printed are", "read, as editors play what is hidden"],
   slashed: [
     "a note or passage in slashes or crosses is",
     "notes or passages in slashes or crosses are",
@@ -136,6 +137,12 @@ export class UnreadList {
     else list.push({ bar, detail });
   }
 
+  /** The same, if it was not told of that bar before. */
+  addOnce(kind: UnreadKind, bar: number, detail: string): void {
+    const told = this.#found.get(kind)?.some((one) => one.bar === bar && one.detail === detail) ?? false;
+    if (!told) this.add(kind, bar, detail);
+  }
+
   /** A sentence on the whole score, told once. */
   addWhole(what: string): void {
     if (!this.#whole.includes(what)) this.#whole.push(what);
@@ -164,17 +171,16 @@ function sentence([one, several, fate]: Wording, found: readonly Found[], bars: 
   const named = quoted.length === 0 ? "" : ` (${quoted.join(", ")})`;
   return found.length === 1
     ? `${one} ${fate}${named}`
-    : `${found.length} ${several} ${fate}, ${elsewhere(found, bars)}${named}`;
+    : `${found.length} ${several} ${fate}, ${placesOf(found, bars)}${named}`;
 }
 
-/** Where the others of a kind are, the first being told by its bar. */
-function elsewhere(found: readonly Found[], bars: readonly Bar[]): string {
-  const first = found[0]?.bar;
-  const others = [...new Set(found.map(({ bar }) => bar))].filter((bar) => bar !== first);
-  if (others.length === 0) return found.length === 2 ? "both here" : "all of them here";
-  const labels = others.slice(0, BARS_NAMED_AT_MOST).map((bar) => bars[bar]?.label ?? String(bar + 1));
-  const more = others.length - labels.length;
+/** Where all of a kind are. */
+function placesOf(found: readonly Found[], bars: readonly Bar[]): string {
+  const all = [...new Set(found.map(({ bar }) => bar))].map((bar) => bars[bar]?.label ?? String(bar + 1));
+  const [first] = all;
+  if (all.length === 1) return `${found.length === 2 ? "both" : "all"} in bar ${first}`;
+  const more = all.length - BARS_NAMED_AT_MOST;
+  const labels = all.slice(0, BARS_NAMED_AT_MOST);
   const last = more > 0 ? `${more} more` : labels.pop();
-  const named = labels.length === 0 ? last : `${labels.join(", ")} and ${last}`;
-  return `the first of them here, others in ${others.length === 1 ? "bar" : "bars"} ${named}`;
+  return `in bars ${labels.join(", ")} and ${last}`;
 }

@@ -48,6 +48,30 @@ describe("time", () => {
     ]);
   });
 
+  test("tuplets whose durations were rounded to whole divisions fill their bar", () => {
+    const seventh = quarter(
+      "C",
+      4,
+      "<type>16th</type><time-modification><actual-notes>7</actual-notes><normal-notes>8</normal-notes></time-modification>",
+    );
+    const music = (duration: number): string =>
+      `<attributes><divisions>480</divisions></attributes>${seventh.replace("<duration>1<", `<duration>${duration}<`).repeat(7)}`;
+    const back = "<backup><duration>959</duration></backup>";
+    const { notes, bars } = readBar(music(137) + back + quarter("E", 4).replace("<voice>1", "<voice>2"));
+    expect(notes.filter((note) => nameOf(note) === "C4").map(({ onset }) => onset.toFraction())).toEqual([
+      "0",
+      "2/7",
+      "4/7",
+      "6/7",
+      "8/7",
+      "10/7",
+      "12/7",
+    ]);
+    expect(String(bars[0]?.length)).toBe("2");
+    // A duration that is off by more than rounding is what it says.
+    expect(readBar(music(120)).notes[1]?.onset.toFraction()).toBe("1/4");
+  });
+
   test("divisions may change and may be fractions", () => {
     const change = "<attributes><divisions>2.5</divisions></attributes>";
     const { notes } = readBar(quarter("C", 4) + change + quarter("D", 4) + quarter("E", 4));
@@ -175,8 +199,24 @@ describe("bars", () => {
     ]);
     expect(notes).toHaveLength(4);
     expect(unread).toEqual([
-      { bar: null, what: "repeated sections are played once, as printed, and jumps such as da capo are not followed" },
+      {
+        bar: "2",
+        what: '3 repeats or jumps are not followed: the music is read once, as printed, in bars 2 and 3 ("ending 1, 2", "repeat sign", "ending 3")',
+      },
     ]);
+  });
+
+  test("jumps in words, in barlines and in sounds are told once each; a sound that says no is none", () => {
+    const words = (text: string): string =>
+      `<direction><direction-type><words>${text}</words></direction-type></direction>`;
+    const told = (music: string) => readBar(music + quarter("C", 4)).unread.map(({ what }) => what);
+    const once = (name: string): string =>
+      `a repeat or jump is not followed: the music is read once, as printed ("${name}")`;
+    for (const text of ["D.C. al Fine", "D. S.", "Da Capo", "To Coda", "Fine"])
+      expect(told(words(text))).toEqual([once(text)]);
+    expect(told(words("a fine evening"))).toEqual([]);
+    expect(told('<sound dacapo="no"/>')).toEqual([]);
+    expect(told('<barline location="left"><segno/></barline><sound segno="segno"/>')).toEqual([once("segno")]);
   });
 
   test("a jump alone is told as well", () => {
@@ -203,6 +243,47 @@ describe("bars", () => {
     expect(score.unread[0]?.what).toMatch(/key signature/);
   });
 
+  test("a bar that the part does not fill lasts as long as in the other parts", () => {
+    const head = "<divisions>1</divisions><time><beats>4</beats><beat-type>4</beat-type></time>";
+    const bar = (notes: number, number: number): string =>
+      `<measure number="${number}"><attributes>${number === 0 ? head : ""}</attributes>${quarter("C", 4).repeat(notes)}</measure>`;
+    const other = (counts: readonly number[]): string => `<part id="P2">${counts.map(bar).join("")}</part>`;
+    const onsets = (ours: readonly number[], theirs: readonly number[]) =>
+      readText(documentOf(ours.map(bar).join("")).replace("</score-partwise>", `${other(theirs)}</score-partwise>`), {
+        part: "P1",
+      }).bars.map(({ onset, firstBeat }) => `${onset} from ${firstBeat}`);
+    expect(onsets([1, 4], [4, 4])).toEqual(["0 from 1", "4 from 1"]);
+    expect(onsets([0, 4], [1, 4])).toEqual(["0 from 4", "1 from 1"]);
+    expect(onsets([1, 4], [1, 4])).toEqual(["0 from 4", "1 from 1"]);
+    expect(onsets([2, 2, 4], [4])).toEqual(["0 from 1", "4 from 1", "6 from 1"]);
+  });
+
+  test("a whole note's rest for a whole bar does not lengthen it", () => {
+    const head =
+      "<attributes><divisions>1</divisions><time><beats>3</beats><beat-type>4</beat-type></time></attributes>";
+    const rest = '<note><rest measure="yes"/><duration>4</duration><voice>1</voice></note>';
+    const { bars } = readText(
+      documentOf(`<measure>${head}${rest}</measure><measure>${quarter("C", 4).repeat(3)}</measure>`),
+    );
+    expect(bars.map(({ length }) => String(length))).toEqual(["3", "3"]);
+  });
+
+  test("a key within a bar holds from the next, which is told; at the end of a bar that is plain", () => {
+    const key = "<attributes><key><fifths>2</fifths></key></attributes>";
+    const read = (first: string) =>
+      readText(
+        documentOf(
+          `<measure><attributes><divisions>1</divisions></attributes>${first}</measure><measure>${quarter("C", 4)}</measure>`,
+        ),
+      );
+    const within = read(quarter("C", 4) + key + quarter("C", 4));
+    expect(within.bars.map((bar) => bar.key.fifths)).toEqual([0, 2]);
+    expect(within.unread.map(({ what }) => what)).toEqual([
+      "a key or time signature within a bar is read from the next bar on",
+    ]);
+    expect(read(quarter("C", 4) + quarter("C", 4) + key).unread).toEqual([]);
+  });
+
   test("bars without numbers are named by their order, and empty ones last as long as their meter", () => {
     const head =
       "<attributes><divisions>1</divisions><time><beats>3</beats><beat-type>4</beat-type></time></attributes>";
@@ -225,6 +306,35 @@ describe("tempo", () => {
   test("a part without a tempo takes that of another part", () => {
     const { tempos } = readFixture("two-parts.musicxml", { part: "Qin" });
     expect(tempos.map(({ quartersPerMinute }) => quartersPerMinute)).toEqual([80]);
+  });
+
+  test("beats that are tied count together", () => {
+    const beat =
+      "<beat-unit>quarter</beat-unit><beat-unit-dot/><beat-unit-tied><beat-unit>eighth</beat-unit></beat-unit-tied>";
+    const mark = `<direction><direction-type><metronome>${beat}<per-minute>c. 30</per-minute></metronome></direction-type></direction>`;
+    expect(readBar(mark + quarter("C", 4)).tempos.map(({ quartersPerMinute }) => quartersPerMinute)).toEqual([60]);
+  });
+
+  test("where two values are set equal the played tempo counts, and without one the mark is told", () => {
+    const equal = "<metronome><beat-unit>quarter</beat-unit><beat-unit>half</beat-unit></metronome>";
+    const read = (sound: string) =>
+      readBar(`<direction><direction-type>${equal}</direction-type>${sound}</direction>${quarter("C", 4)}`);
+    expect(read('<sound tempo="96"/>').tempos.map(({ quartersPerMinute }) => quartersPerMinute)).toEqual([96]);
+    expect(read("").unread[0]?.what).toMatch(/metronome mark/);
+  });
+
+  test("a sound's tempo holds from its own offset, the first time through, with any number of decimals", () => {
+    const read = (attributes: string, offset = "") =>
+      readBar(`<sound ${attributes}>${offset}</sound>${quarter("C", 4)}${quarter("D", 4)}`);
+    const late = read('tempo="60"', "<offset>1</offset>").tempos;
+    expect(late.map(({ onset, quartersPerMinute }) => [onset.valueOf(), quartersPerMinute])).toEqual([[1, 60]]);
+    expect(read('tempo="60" time-only="1,2"').tempos).toHaveLength(1);
+    expect(read('tempo="60" time-only="2"')).toMatchObject({
+      tempos: [],
+      unread: [{ bar: "1", what: "a tempo for a repeat only is not read" }],
+    });
+    expect(read('tempo="66.666666666666667"').tempos[0]?.quartersPerMinute).toBeCloseTo(66.667, 3);
+    expect(read('tempo="120,5"').unread[0]?.what).toMatch(/metronome mark/);
   });
 
   test("a mark without a number is told", () => {
@@ -296,7 +406,7 @@ describe("marks", () => {
     expect(score.unread).toEqual([
       { bar: "1", what: "a cue note is left out" },
       { bar: "1", what: "a note without pitch is left out" },
-      { bar: "1", what: "2 chord symbols are not part of the melody, both here" },
+      { bar: "1", what: "2 chord symbols are not part of the melody, both in bar 1" },
       {
         bar: "1",
         what: "a crescendo or diminuendo wedge without both ends at notes of this voice is not read",
@@ -314,9 +424,60 @@ describe("marks", () => {
           `${head}${quarter("C", 4)}${cue}</measure>${Array.from({ length: bars }, (_, i) => bar(i + 2)).join("")}`,
         ),
       ).unread[0]?.what;
-    expect(told(1)).toBe("2 cue notes are left out, the first of them here, others in bar 2");
-    expect(told(3)).toBe("4 cue notes are left out, the first of them here, others in bars 2, 3 and 4");
-    expect(told(20)).toMatch(/others in bars 2, 3, .*, 13 and 8 more$/);
+    expect(told(1)).toBe("2 cue notes are left out, in bars 1 and 2");
+    expect(told(3)).toBe("4 cue notes are left out, in bars 1, 2, 3 and 4");
+    expect(told(20)).toMatch(/, in bars 1, 2, 3, .*, 12 and 9 more$/);
+  });
+
+  test("bars whose notes a repeat sign stands for are told where they are empty, and read where they are not", () => {
+    const sign = (type: string): string =>
+      `<attributes><measure-style><measure-repeat type="${type}">1</measure-repeat></measure-style></attributes>`;
+    const rest = '<note><rest measure="yes"/><duration>1</duration><voice>1</voice></note>';
+    const bars = (second: string, third: string): string =>
+      documentOf(
+        [
+          `<attributes><divisions>1</divisions></attributes>${quarter("C", 4)}`,
+          sign("start") + second,
+          third,
+          sign("stop") + rest,
+          quarter("D", 4),
+        ]
+          .map((music, i) => `<measure number="${i + 1}">${music}</measure>`)
+          .join(""),
+      );
+    const empty =
+      "2 bars with repeat signs in place of their notes are read without them: write the notes out to have them fingered";
+    expect(readText(bars(rest, "")).unread).toEqual([{ bar: "2", what: `${empty}, in bars 2 and 3` }]);
+    expect(readText(bars(quarter("C", 4), quarter("C", 4))).unread).toEqual([]);
+  });
+
+  test("what stands at a rest is told, how it is counted is not", () => {
+    const notations =
+      '<notations><fermata/><tuplet type="start"/><articulations><breath-mark/></articulations></notations>';
+    const rest = `<note><rest/><duration>1</duration><voice>1</voice>${notations}</note>`;
+    expect(readBar(quarter("C", 4) + rest).unread).toEqual([
+      { bar: "1", what: '2 marks on rests are not read, both in bar 1 ("fermata", "breath-mark")' },
+    ]);
+  });
+
+  test("hidden notes, notes in slashes and grace notes that add time are read and told", () => {
+    const grace = quarter("E", 4, "", '<grace make-time="1"/>').replace("<duration>1</duration>", "");
+    const hidden = quarter("D", 4).replace("<note>", '<note print-object="no">');
+    const { notes, unread } = readBar(quarter("C", 4, "<notehead>slash</notehead>") + grace + hidden);
+    expect(notes.map(nameOf)).toEqual(["C4", "E4", "D4"]);
+    expect(unread.map(({ what }) => what)).toEqual([
+      "a note or passage in slashes or crosses is read with the pitches that the file gives",
+      "a grace note that adds time is read as taking no time",
+      "a note that is not printed is read, as editors play what is hidden",
+    ]);
+  });
+
+  test("a string number beside a fret is another instrument's", () => {
+    const tab = quarter("C", 4, "<notations><technical><string>2</string><fret>1</fret></technical></notations>");
+    const { notes, unread, stringMarks } = readBar(tab);
+    expect(notes[0]?.given.string).toBeNull();
+    expect(stringMarks).toEqual([]);
+    expect(unread[0]?.what).toMatch(/string number beside a fret/);
   });
 
   test("words beside no note of the voice are told with their text", () => {

@@ -2,7 +2,8 @@
 // Elements of MusicXML 4.0 that are told as left out, each with music that shows what the user reads.
 import { attributes, direction, marked, type NamedRow, note, technical } from "./row.js";
 
-const JUMPS = "repeated sections are played once, as printed, and jumps such as da capo are not followed";
+const jumpTold = (name: string): string =>
+  `a repeat or jump is not followed: the music is read once, as printed ("${name}")`;
 const NO_NUMBER = "a metronome mark without a plain number is not read";
 const TUNING = "<tuning-step>E</tuning-step><tuning-alter>-1</tuning-alter><tuning-octave>4</tuning-octave>";
 
@@ -70,7 +71,9 @@ function playing(name: string, music: string, ...inner: readonly string[]): Name
 }
 
 const BARS: readonly NamedRow[] = [
-  ...["segno", "coda"].map((name): NamedRow => ({ elements: [name], music: direction(`<${name}/>`), told: JUMPS })),
+  ...["segno", "coda"].map(
+    (name): NamedRow => ({ elements: [name], music: direction(`<${name}/>`), told: jumpTold(name) }),
+  ),
   ...["measure-repeat", "beat-repeat"].map(
     (name): NamedRow => ({
       elements: ["measure-style", name],
