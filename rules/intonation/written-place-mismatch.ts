@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
+
+import { inCharacters } from "../../src/model/characters.js";
 import type { Arrival } from "../../src/model/fingering.js";
 import type { MomentNote } from "../../src/model/moments.js";
 import { pitchName } from "../../src/model/pitch.js";
@@ -6,7 +8,7 @@ import type { Placed } from "../../src/model/playing.js";
 import { OTHER_NOTE_CENTS } from "../../src/model/written-place.js";
 import { defineRule, plain } from "../../src/rule/define.js";
 import type { Sight } from "../../src/rule/types.js";
-import { phrase } from "../../src/words.js";
+import { joined, type Phrase, phrase, phraseOf } from "../../src/words.js";
 import { placeOnString, soundedNote, stringsWithPlace } from "../shared/intended-place.js";
 
 export default defineRule(
@@ -154,22 +156,34 @@ export default defineRule(
     ],
   },
   (values, setting) => {
-    const misplaced = ({ spoken, measured }: Sight, placed: Placed, wanted: MomentNote): string => {
+    const misplaced = ({ spoken, measured }: Sight, placed: Placed, wanted: MomentNote): Phrase => {
       const name = pitchName(wanted.sounding);
       const off = `${plain(measured, 0)} cents too ${placed.offCents > 0 ? "high" : "low"}`;
+      const offZh = `${placed.offCents > 0 ? "高" : "低"}了${plain(measured, 0)}音分，容许${values.tolerance}`;
+      const reading = `“${inCharacters(spoken)}”`;
       const here = placeOnString(placed.string, placed.sound, wanted, setting);
       if (measured < values.otherNote)
-        return `${spoken} sounds ${name} ${off}, where ${values.tolerance} are allowed; ${here}.`;
+        return phraseOf({
+          en: (say) => `${spoken} sounds ${name} ${off}, where ${values.tolerance} are allowed; ${say(here)}.`,
+          zh: (say) => `${reading}弹出的${name}${offZh}；${say(here)}。`,
+        });
       const there = stringsWithPlace(placed, wanted, setting);
       const sounded = soundedNote(placed, setting);
-      return `${spoken} sounds ${sounded}, not ${name} (${off}, where ${values.tolerance} are allowed). ${capital(here)}${there === null ? "" : `; ${there}`}.`;
+      const also = there === null ? here : joined([here, there], phrase("; ", "；"));
+      return phraseOf({
+        en: (say) =>
+          `${spoken} sounds ${sounded}, not ${name} (${off}, where ${values.tolerance} are allowed). ${capital(say(also))}.`,
+        zh: (say) => `${reading}是${sounded}，不是${name}（${offZh}）。${say(also)}。`,
+      });
     };
 
-    const impossible = (written: string, wanted: MomentNote): string => {
+    const impossible = (written: string, wanted: MomentNote): Phrase => {
       const { arrival, string, sound } = wanted.given;
-      const cannot = `"${written}" cannot sound ${pitchName(wanted.sounding)}`;
-      if (arrival !== null && arrival !== "plucked") return `${cannot}: ${NEEDS[arrival]}.`;
-      return string === null ? `${cannot}.` : `${cannot}: ${placeOnString(string, sound, wanted, setting)}.`;
+      const name = pitchName(wanted.sounding);
+      const cannot = phrase(`"${written}" cannot sound ${name}`, `“${inCharacters(written)}”弹不出${name}`);
+      const reason = whyNot(arrival) ?? (string === null ? null : placeOnString(string, sound, wanted, setting));
+      const full = reason === null ? cannot : joined([cannot, reason], phrase(": ", "："));
+      return joined([full, phrase(".", "。")]);
     };
 
     return {
@@ -199,8 +213,20 @@ export default defineRule(
 const capital = (sentence: string): string => sentence.charAt(0).toUpperCase() + sentence.slice(1);
 
 /** What a left hand that sounds a note by itself needs before it. */
-const NEEDS: Readonly<Record<Exclude<Arrival, "plucked">, string>> = {
-  slid: "a slide needs a stopped note before it, under the same finger on the same string",
-  "pulled-off": "a pull-off needs a stopped note before it on the same string",
-  hammered: "a tap needs the ring finger before it on the same string, nearer the nut",
+const NEEDS: Readonly<Record<Exclude<Arrival, "plucked">, Phrase>> = {
+  slid: phrase(
+    "a slide needs a stopped note before it, under the same finger on the same string",
+    "上下走音之前，要有同一指在同一弦上的按音",
+  ),
+  "pulled-off": phrase(
+    "a pull-off needs a stopped note before it on the same string",
+    "带起抓起之前，要有同一弦上的按音",
+  ),
+  hammered: phrase(
+    "a tap needs the ring finger before it on the same string, nearer the nut",
+    "罨之前，要有名指按在同一弦上更靠龙龈的地方",
+  ),
 };
+
+const whyNot = (arrival: Arrival | null): Phrase | null =>
+  arrival === null || arrival === "plucked" ? null : NEEDS[arrival];

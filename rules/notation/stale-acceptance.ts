@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 import type { Acceptance, Span } from "../../src/model/brief.js";
+import { inCharacters } from "../../src/model/characters.js";
 import type { GivenFingering } from "../../src/model/fingering.js";
 import { defineRule } from "../../src/rule/define.js";
 import type { Line, PassageFinding } from "../../src/rule/types.js";
-import { phrase } from "../../src/words.js";
+import { type Phrase, phrase, phraseOf } from "../../src/words.js";
 
 export default defineRule(
   {
@@ -61,14 +62,18 @@ export default defineRule(
       bars.length > 0 && bars.every((bar) => bar >= span.fromBar && bar <= span.toBar);
 
     /** Where the rule is broken nearest to the span, in words; empty where it is nowhere. */
-    const nearest = (one: Acceptance, line: Line, bars: ReadonlyMap<string, number>): string => {
+    const nearest = (one: Acceptance, line: Line, bars: ReadonlyMap<string, number>): Phrase => {
       const broken = line.found
         .filter((finding) => finding.rule === one.rule)
         .flatMap(({ notes }) => bars.get(notes.at(-1) ?? "") ?? []);
       const far = (bar: number): number => Math.min(Math.abs(bar - one.fromBar), Math.abs(bar - one.toBar));
-      if (broken.length === 0) return "";
+      if (broken.length === 0) return phrase("", "");
       const bar = broken.reduce((a, b) => (far(b) < far(a) ? b : a));
-      return ` The nearest place where something does is bar ${line.score.bars[bar]?.label}.`;
+      const label = line.score.bars[bar]?.label;
+      return phrase(
+        ` The nearest place where something does is bar ${label}.`,
+        `真犯这条规则的地方，最近的是第${label}小节。`,
+      );
     };
 
     return {
@@ -92,10 +97,22 @@ export default defineRule(
         const findings: PassageFinding[] = [
           ...stale.map((one) =>
             told(
-              `The brief accepts ${one.rule} in ${barsIn(one)}, and nothing there breaks it.${nearest(one, line, bars)}`,
+              phraseOf({
+                en: (say) =>
+                  `The brief accepts ${one.rule} in ${say(barsIn(one))}, and nothing there breaks it.${say(nearest(one, line, bars))}`,
+                zh: (say) =>
+                  `编配说明在${say(barsIn(one))}认可了${one.rule}，那里却没有犯这条规则。${say(nearest(one, line, bars))}`,
+              }),
             ),
           ),
-          ...empty.map((one) => told(`The brief says how ${barsIn(one)} is meant, and no note begins there.`)),
+          ...empty.map((one) =>
+            told(
+              phraseOf({
+                en: (say) => `The brief says how ${say(barsIn(one))} is meant, and no note begins there.`,
+                zh: (say) => `编配说明写了${say(barsIn(one))}的用意，那里却没有音起头。`,
+              }),
+            ),
+          ),
           ...repeatedPins(line),
         ];
         const { accept, passages, pins } = line.brief;
@@ -106,8 +123,8 @@ export default defineRule(
 );
 
 /** "bar 3" or "bars 3-4", as the brief says it. */
-function barsIn(span: Span): string {
-  return `${span.fromBar === span.toBar ? "bar" : "bars"} ${span.text}`;
+function barsIn({ fromBar, toBar, text }: Span): Phrase {
+  return phrase(`${fromBar === toBar ? "bar" : "bars"} ${text}`, `第${text.replace("-", "至")}小节`);
 }
 
 /** Pins of nothing but what the writer of the score has put in print. What huipath wrote into it itself is no repetition. */
@@ -116,8 +133,11 @@ function repeatedPins({ brief, moments, score }: Line): readonly PassageFinding[
   return brief.pins.flatMap((pin) => {
     const note = notes.get(pin.note);
     if (note === undefined || !note.given.written || !repeats(pin.given, note.given)) return [];
-    const place = `bar ${score.bars[note.bar]?.label}, beat ${note.beat}`;
-    const message = `The brief pins the note on ${place} to what the score writes there already, ${note.given.text}.`;
+    const label = score.bars[note.bar]?.label;
+    const message = phrase(
+      `The brief pins the note on bar ${label}, beat ${note.beat} to what the score writes there already, ${note.given.text}.`,
+      `编配说明给第${label}小节第${note.beat}拍的音指定的“${inCharacters(note.given.text)}”，谱上本来就写着。`,
+    );
     return [{ ...told(message), notes: [note.id] }];
   });
 }
@@ -128,6 +148,6 @@ function repeats(pin: GivenFingering, given: GivenFingering): boolean {
   return Object.entries(wishes).every(([key, value]) => value === null || own.get(key) === value);
 }
 
-function told(message: string): PassageFinding {
+function told(message: Phrase): PassageFinding {
   return { notes: [], severity: "note", measured: null, limit: null, message };
 }

@@ -4,20 +4,26 @@ import type { MomentNote } from "../../src/model/moments.js";
 import type { CountedFingering, StringNumbers } from "../../src/model/score.js";
 import { soundsWhereGiven } from "../../src/model/soundable.js";
 import { defineRule } from "../../src/rule/define.js";
-import { phrase } from "../../src/words.js";
+import { type Phrase, phrase, phraseOf } from "../../src/words.js";
 
 /** A way of counting in words, and what to do for the other one. */
-const WORDS: Readonly<Record<StringNumbers, { readonly how: string; readonly cure: string; readonly cause: string }>> =
+const WORDS: Readonly<Record<StringNumbers, { readonly how: Phrase; readonly cure: Phrase; readonly cause: Phrase }>> =
   {
     musicxml: {
-      how: "from the highest string, as MusicXML does",
-      cure: "take string-numbers: guqin out of the brief",
-      cause: "counts strings from the highest, as MusicXML does, and the brief says otherwise",
+      how: phrase("from the highest string, as MusicXML does", "照MusicXML的数法，从最高的弦数起"),
+      cure: phrase("take string-numbers: guqin out of the brief", "请从编配说明里删去string-numbers: guqin"),
+      cause: phrase(
+        "counts strings from the highest, as MusicXML does, and the brief says otherwise",
+        "是照MusicXML的数法数弦的，从最高的弦起，编配说明却说是另一种数法",
+      ),
     },
     guqin: {
-      how: "as players do, from the lowest",
-      cure: "say string-numbers: guqin in the brief",
-      cause: "counts strings as players do, from the lowest (string-numbers: guqin)",
+      how: phrase("as players do, from the lowest", "照琴人的数法，从最低的弦数起"),
+      cure: phrase("say string-numbers: guqin in the brief", "请在编配说明里写string-numbers: guqin"),
+      cause: phrase(
+        "counts strings as players do, from the lowest (string-numbers: guqin)",
+        "是照琴人的数法数弦的，从最低的弦起（string-numbers: guqin）",
+      ),
     },
   };
 
@@ -151,18 +157,25 @@ export default defineRule(
 const otherWay = (counted: StringNumbers) => WORDS[counted === "musicxml" ? "guqin" : "musicxml"];
 
 /** What to say in the brief, and what does not fit without. */
-function told(misfits: number, all: number, counted: StringNumbers): string {
+function told(misfits: number, all: number, counted: StringNumbers): Phrase {
   const here = WORDS[counted];
   const other = otherWay(counted);
   const fit =
     all === 1
       ? "The string number fits its note when it is counted"
       : `${all === 2 ? "Both" : `All ${all}`} string numbers fit their notes when they are counted`;
-  return `${fit} ${other.how}: ${other.cure}. Counted ${here.how}, ${misfitting(misfits, all)}.`;
+  const fitZh = all === 1 ? "这个弦号就与音相合" : `${all === 2 ? "两" : all}个弦号就都与音相合`;
+  return phraseOf({
+    en: (say) =>
+      `${fit} ${say(other.how)}: ${say(other.cure)}. Counted ${say(here.how)}, ${say(misfitting(misfits, all))}.`,
+    zh: (say) =>
+      `若${say(other.how)}，${fitZh}：${say(other.cure)}。眼下${say(here.how)}，${say(misfitting(misfits, all))}。`,
+  });
 }
 
-function misfitting(misfits: number, all: number): string {
-  if (all === 1) return "it does not";
-  if (misfits === all) return all === 2 ? "neither does" : "none does";
-  return misfits === 1 ? "one of them does not" : `${misfits} of them do not`;
+function misfitting(misfits: number, all: number): Phrase {
+  if (all === 1) return phrase("it does not", "就不合");
+  if (misfits === all) return phrase(all === 2 ? "neither does" : "none does", "一个也不合");
+  const misfit = misfits === 1 ? "one of them does not" : `${misfits} of them do not`;
+  return phrase(misfit, `有${misfits === 1 ? "一" : misfits}个不合`);
 }

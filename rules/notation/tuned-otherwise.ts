@@ -7,35 +7,50 @@ import { soundsWhereGiven } from "../../src/model/soundable.js";
 import { centsOf } from "../../src/model/temperament.js";
 import { TUNINGS, type Tuning } from "../../src/model/tuning.js";
 import { defineRule } from "../../src/rule/define.js";
-import { phrase } from "../../src/words.js";
+import { type Phrase, phrase, phraseOf } from "../../src/words.js";
 
 const OCTAVE = 12;
 
 /** Where all places fit, in words. */
 interface Fit {
-  /** "in ... tuning: say ..." */
-  readonly where: string;
+  /** "in ... tuning" */
+  readonly where: Phrase;
+  /** what to say in the brief */
+  readonly cure: Phrase;
   /** how it is read now, before "4 of them do not" */
-  readonly here: string;
+  readonly here: Phrase;
   /** what follows "The fingering" */
-  readonly cause: string;
+  readonly cause: Phrase;
 }
 
-function tuningFit({ title, change, name }: Tuning, now: Tuning): Fit {
+const sayInBrief = (line: string): Phrase => phrase(`say ${line} in the brief`, `请在编配说明里写${line}`);
+
+function tuningFit(tuning: Tuning, now: Tuning): Fit {
+  const { title, change, name } = tuning;
+  const called = `${tuning.simplified}定弦`;
   return {
-    where: `in ${title} tuning (${change}): say tuning: ${name} in the brief`,
-    here: `In ${now.title} tuning`,
-    cause: `is written for ${title} tuning (tuning: ${name})`,
+    where: phraseOf({
+      en: (say) => `in ${title} tuning (${say(change)})`,
+      zh: (say) => `用${called}（${say(change)}）`,
+    }),
+    cure: sayInBrief(`tuning: ${name}`),
+    here: phrase(`In ${now.title} tuning`, `照眼下的${now.simplified}定弦`),
+    cause: phrase(`is written for ${title} tuning (tuning: ${name})`, `是为${called}写的（tuning: ${name}）`),
   };
 }
 
 /** @param transpose semitones in all that the brief should name */
 function octaveFit(higher: number, transpose: number): Fit {
   const octave = `an octave ${higher < 0 ? "lower" : "higher"}`;
+  const octaveZh = `${higher < 0 ? "低" : "高"}八度`;
   return {
-    where: `when the melody sounds ${octave}: say transpose: ${transpose} in the brief`,
-    here: "As it is read",
-    cause: `is written for the melody ${octave} (transpose: ${transpose})`,
+    where: phrase(`when the melody sounds ${octave}`, `旋律${octaveZh}来奏`),
+    cure: sayInBrief(`transpose: ${transpose}`),
+    here: phrase("As it is read", "照现在的读法"),
+    cause: phrase(
+      `is written for the melody ${octave} (transpose: ${transpose})`,
+      `是为旋律${octaveZh}写的（transpose: ${transpose}）`,
+    ),
   };
 }
 
@@ -169,7 +184,12 @@ export default defineRule(
         const measured = wrong.length;
         const fit = measured <= values.limit ? null : fitsElsewhere(notes, all);
         if (fit === null) return { looked, findings: [] };
-        const message = `All ${looked} written places fit their notes ${fit.where}. ${fit.here} ${measured} of them do not.`;
+        const message = phraseOf({
+          en: (say) =>
+            `All ${looked} written places fit their notes ${say(fit.where)}: ${say(fit.cure)}. ${say(fit.here)} ${measured} of them do not.`,
+          zh: (say) =>
+            `若${say(fit.where)}，所写的${looked}处音位就都与音相合：${say(fit.cure)}。${say(fit.here)}，有${measured}处不合。`,
+        });
         const explains = {
           kinds: ["intonation"],
           notes: wrong.map(({ source }) => source.id),

@@ -1,28 +1,52 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
+
+import { inCharacters } from "../../src/model/characters.js";
 import type { OddMark } from "../../src/model/score.js";
 import { defineRule } from "../../src/rule/define.js";
-import { phrase } from "../../src/words.js";
+import { type Phrase, phrase } from "../../src/words.js";
 
 /** What is amiss with a mark, given its text and the form that counts or would be understood. */
-const WORDS: Readonly<Record<OddMark["trouble"], (text: string, nearest: string) => string>> = {
+const WORDS: Readonly<Record<OddMark["trouble"], (text: string, nearest: string) => Phrase>> = {
   unreadable: (text, nearest) =>
-    `"${text}" could not be read as a fingering; the nearest form that can is "${nearest}".`,
+    phrase(
+      `"${text}" could not be read as a fingering; the nearest form that can is "${nearest}".`,
+      `“${text}”读不成指法；读得成而最接近的写法是“${inCharacters(nearest)}”。`,
+    ),
   contradicted: (text, nearest) =>
-    `The written "${text}" and the marks "${nearest}" of this note contradict each other; the marks count.`,
+    phrase(
+      `The written "${text}" and the marks "${nearest}" of this note contradict each other; the marks count.`,
+      `这个音上写的“${inCharacters(text)}”与记号“${inCharacters(nearest)}”互相矛盾；以记号为准。`,
+    ),
   direction: (text, nearest) =>
-    `The written "${text}" goes the other way than the notes, for which it would be "${nearest}"; the notes count.`,
+    phrase(
+      `The written "${text}" goes the other way than the notes, for which it would be "${nearest}"; the notes count.`,
+      `所写的“${inCharacters(text)}”与音的方向相反，照音应是“${inCharacters(nearest)}”；以音为准。`,
+    ),
   misfit: (text, nearest) =>
-    `The written "${text}" is meant for another number of notes than stand here, so part of it was left out; "${nearest}" would fit.`,
+    phrase(
+      `The written "${text}" is meant for another number of notes than stand here, so part of it was left out; "${nearest}" would fit.`,
+      `所写的“${inCharacters(text)}”与这里的音数不符，所以略去了一部分；“${inCharacters(nearest)}”才相符。`,
+    ),
   // Techniques that are known: what they are, and why they are not judged.
   "jian-gou": (text) =>
-    `"${text}" asks for jian gou, index and middle finger by turns on two or three strings. The handbooks differ on its notes, so it was not judged: write each note's own stroke and string.`,
+    phrase(
+      `"${text}" asks for jian gou, index and middle finger by turns on two or three strings. The handbooks differ on its notes, so it was not judged: write each note's own stroke and string.`,
+      `“${text}”要的是间勾，即食指与中指在两三根弦上轮换。各家琴谱对弹出哪几个音说法不一，所以没有判断：请逐音写出弹法和弦。`,
+    ),
   "fen-kai": (text, read) =>
-    `"${text}" asks for fen kai: a pluck, a slide up, a second pluck and the way back. It does not say which notes these are, so it was not judged${kept(read)}: write a form at each of them.`,
+    phrase(
+      `"${text}" asks for fen kai: a pluck, a slide up, a second pluck and the way back. It does not say which notes these are, so it was not judged${kept(read)}: write a form at each of them.`,
+      `“${text}”要的是分开：弹一下，走上去，再弹一下，又回来。它没有说这些是哪几个音，所以没有判断${keptZh(read)}：请在每个音上写出指法。`,
+    ),
   "xu-yan": (text, read) =>
-    `"${text}" asks for xu yan, a tap of the thumb that sounds without a pluck before it. Nothing here judges such a sound, so the note was taken as a plucked one${kept(read)}.`,
+    phrase(
+      `"${text}" asks for xu yan, a tap of the thumb that sounds without a pluck before it. Nothing here judges such a sound, so the note was taken as a plucked one${kept(read)}.`,
+      `“${text}”要的是虚罨，即右手不弹，大指一罨得声。这里没有哪条规则判断这种声音，所以当作弹出的音${keptZh(read)}。`,
+    ),
 };
 
 const kept = (read: string): string => (read === "" ? "" : `, and "${read}" was read`);
+const keptZh = (read: string): string => (read === "" ? "" : `，只读了“${inCharacters(read)}”`);
 
 export default defineRule(
   {

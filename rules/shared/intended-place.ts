@@ -1,11 +1,14 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // What a written place that sounds another note sounds, and which place or string may have been meant.
+
+import { placeInCharacters, stringInCharacters } from "../../src/model/characters.js";
 import type { MomentNote } from "../../src/model/moments.js";
 import { pitchName, spell } from "../../src/model/pitch.js";
 import { namesPlace, type Place, placesOn, soundingsAt } from "../../src/model/places.js";
 import type { Placed } from "../../src/model/playing.js";
 import type { Setting } from "../../src/model/setting.js";
 import { hasFlats } from "../../src/model/where.js";
+import { type Phrase, phrase, phraseOf } from "../../src/words.js";
 
 const STRINGS = [1, 2, 3, 4, 5, 6, 7];
 
@@ -21,31 +24,42 @@ export function placeOnString(
   sound: Placed["sound"] | null,
   wanted: MomentNote,
   setting: Setting,
-): string {
+): Phrase {
   const name = pitchName(wanted.sounding);
+  const onString = stringInCharacters(string);
   const places = placesOn(string, wanted.semitone, wanted.cents, setting);
   const own = places.filter((place) => place.sound === sound);
   const found = own.length > 0 ? own : places.filter((place) => place.sound !== "harmonic");
-  if (found.length > 0) return `on string ${string} ${name} is ${atPlaces(found)}`;
+  if (found.length > 0)
+    return phraseOf({
+      en: (say) => `on string ${string} ${name} is ${say(atPlaces(found))}`,
+      zh: (say) => `${onString}上${name}在${say(atPlaces(found))}`,
+    });
   const open = setting.tuning.semitones[string - 1] as number;
-  if (wanted.semitone > open) return `${name} lies above the end of string ${string}`;
-  return `${name} lies below string ${string}, which is ${setting.tuning.strings[string - 1]} when open`;
+  if (wanted.semitone > open)
+    return phrase(`${name} lies above the end of string ${string}`, `${name}高出了${onString}的尽头`);
+  const openName = setting.tuning.strings[string - 1];
+  return phrase(
+    `${name} lies below string ${string}, which is ${openName} when open`,
+    `${name}低于${onString}，${onString}散音已是${openName}`,
+  );
 }
 
-function atPlaces(places: readonly Place[]): string {
+function atPlaces(places: readonly Place[]): Phrase {
   const at = places.map((place) => String(place.position)).join(" or ");
+  const atZh = places.flatMap(({ position }) => (position === null ? [] : [placeInCharacters(position)])).join("或");
   switch (places[0]?.sound) {
     case "open":
-      return "the open string";
+      return phrase("the open string", "散音");
     case "harmonic":
-      return `the harmonic at hui ${at}`;
+      return phrase(`the harmonic at hui ${at}`, `${atZh}泛音`);
     default:
-      return `at ${at}`;
+      return phrase(`at ${at}`, atZh);
   }
 }
 
 /** The other strings on which the written place does sound the note: "string 3 sounds it at 9"; null for none. */
-export function stringsWithPlace({ sound, exact }: Placed, wanted: MomentNote, setting: Setting): string | null {
+export function stringsWithPlace({ sound, exact }: Placed, wanted: MomentNote, setting: Setting): Phrase | null {
   const strings = STRINGS.filter((string) =>
     placesOn(string, wanted.semitone, wanted.cents, setting).some(
       (place) => place.sound === sound && (sound === "open" || namesPlace(exact, place)),
@@ -54,6 +68,11 @@ export function stringsWithPlace({ sound, exact }: Placed, wanted: MomentNote, s
   if (strings.length === 0) return null;
   const sounding =
     strings.length === 1 ? `string ${strings[0]} sounds it` : `strings ${strings.join(" and ")} sound it`;
-  if (sound === "open") return `${sounding} when open`;
-  return `${sounding} ${sound === "harmonic" ? "as the harmonic at hui" : "at"} ${exact}`;
+  const onStrings = strings.map(stringInCharacters).join("、");
+  if (sound === "open") return phrase(`${sounding} when open`, `${onStrings}散音就是这个音`);
+  const kind = sound === "harmonic" ? "泛音" : "";
+  return phrase(
+    `${sounding} ${sound === "harmonic" ? "as the harmonic at hui" : "at"} ${exact}`,
+    `${onStrings}的${placeInCharacters(exact)}${kind}才是这个音`,
+  );
 }
