@@ -71,9 +71,9 @@ export interface CompareView {
     readonly difference: string;
   };
   readonly settings: readonly {
-    readonly name: string;
-    readonly a: string;
-    readonly b: string;
+    readonly name: Said;
+    readonly a: Said;
+    readonly b: Said;
     readonly apart: boolean;
   }[];
 }

@@ -56,7 +56,7 @@ function cells({ json, transposition }: FitEntry): readonly string[] {
   const moved = octaveMoves.length === 0 ? transposition : `${transposition}*`;
   return [
     rank === null ? "-" : String(rank),
-    ...[tuning, String(moved), key, String(total.blocked)],
+    ...[tuning, String(moved), String(key), String(total.blocked)],
     ...[total.effort, effortPerNote].map((value) => value.toFixed(2)),
     ...[openNotes, notesOnHui, offPattern].map(String),
   ];

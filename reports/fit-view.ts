@@ -2,7 +2,7 @@
 // The view of `huipath fit`: the ranked settings as the templates print them. Plain data, every key there.
 
 import type { Fit, FitEntry } from "../src/report/fit.js";
-import type { Said } from "../src/words.js";
+import { joined, phrase, type Said } from "../src/words.js";
 import { type PictureView, pictureOf, type Span, spanOf } from "./fit-picture.js";
 import { type Again, checkWords, commandWords, totalWords } from "./fit-words.js";
 import { type HeadView, viewHead } from "./head.js";
@@ -17,7 +17,7 @@ interface EntryView {
   readonly title: Said;
   readonly characters: string;
   readonly transposition: Said;
-  readonly key: string;
+  readonly key: Said;
   readonly total: string;
   readonly perNote: string;
   readonly blocked: boolean;
@@ -33,7 +33,7 @@ interface RowView {
   readonly rank: string;
   readonly title: Said;
   readonly transposition: Said;
-  readonly key: string;
+  readonly key: Said;
   /** empty where every setting shown can be played */
   readonly blocked: string;
   readonly effort: string;
@@ -51,15 +51,15 @@ export interface FitView {
   readonly answer: {
     readonly sentence: Said;
     /** empty where there is nothing to compare it with */
-    readonly beside: string;
-    readonly cautions: readonly string[];
+    readonly beside: Said;
+    readonly cautions: readonly Said[];
     /** null where no setting could be compared */
     readonly best: {
       readonly command: readonly string[];
       readonly octaves: boolean;
       readonly strings: readonly { readonly number: number; readonly pitch: string; readonly retuned: boolean }[];
-      readonly tuning: string;
-      readonly note: string;
+      readonly tuning: Said;
+      readonly note: Said;
       /** empty where nothing is to be checked */
       readonly checks: string;
     } | null;
@@ -113,7 +113,10 @@ function viewBest({ entries, checks }: Fit, again: Again): FitView["answer"]["be
     command: commandWords(first, again),
     octaves: first.json.octaveMoves.length > 0,
     strings: first.json.strings.map((pitch, i) => ({ number: i + 1, pitch, retuned: retuned.has(i + 1) })),
-    tuning: first.json.retune.length === 0 ? "The standard tuning" : `From the standard tuning: ${first.tuning.change}`,
+    tuning:
+      first.json.retune.length === 0
+        ? phrase("The standard tuning", "正调")
+        : joined([phrase("From the standard tuning: ", "由正调改弦："), first.tuning.change]),
     note: first.tuning.note ?? "",
     checks: checks.map(checkWords).join("; "),
   };
@@ -126,7 +129,10 @@ function viewRows(entries: readonly FitEntry[]): FitView["rows"] {
     href: `#setting-${i + 1}`,
     rank: String(json.rank ?? ""),
     title: titleOf(json.tuning, tuning.title),
-    transposition: transposition + (json.octaveMoves.length > 0 ? ", phrases moved" : ""),
+    transposition: joined([
+      transposition,
+      json.octaveMoves.length > 0 ? phrase(", phrases moved", "，部分乐句移位") : "",
+    ]),
     key: json.key,
     blocked: blocked ? String(json.total.blocked) : "",
     effort: json.total.effort.toFixed(2),

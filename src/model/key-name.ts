@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The key of a melody as it sounds, in words.
 import { Interval } from "tonal";
+import { type Phrase, phrase } from "../words.js";
 import { fifthsAboveC } from "./scale-gong.js";
 import type { Score } from "./score.js";
 import type { Setting } from "./setting.js";
@@ -12,6 +13,11 @@ const MODE_FIFTHS: Readonly<Record<string, number>> = {
   ...{ major: 0, ionian: 0, lydian: -1, mixolydian: 1, dorian: 2 },
   ...{ minor: 3, aeolian: 3, phrygian: 4, locrian: 5 },
 };
+/** Names of the modes in Chinese. */
+const MODE_NAMES: Readonly<Record<string, string>> = {
+  ...{ major: "大调", minor: "小调", ionian: "伊奥尼亚调式", dorian: "多利亚调式", phrygian: "弗里吉亚调式" },
+  ...{ lydian: "利底亚调式", mixolydian: "混合利底亚调式", aeolian: "爱奥利亚调式", locrian: "洛克里亚调式" },
+};
 /** No key is printed with more sharps than this. */
 const MOST_ACCIDENTALS = 7;
 
@@ -20,14 +26,17 @@ const MOST_ACCIDENTALS = 7;
  *
  * @example keyName(score, setting) // "G minor", "F major or D minor"
  */
-export function keyName(score: Score, setting: Pick<Setting, "transpose">): string {
+export function keyName(score: Score, setting: Pick<Setting, "transpose">): Phrase {
   const { fifths, mode } = score.bars[0]?.key ?? { fifths: 0, mode: null };
   const first = score.notes[0];
   const ofPart = first === undefined ? 0 : fifthsAboveC(first.sounding) - fifthsAboveC(first.written);
   const sounding = usual(fifths + ofPart + fifthsOf(setting.transpose.interval));
   const known = mode === null ? undefined : MODE_FIFTHS[mode];
-  if (mode === null || known === undefined) return `${tonic(sounding)} major or ${tonic(sounding + 3)} minor`;
-  return `${tonic(sounding + known)} ${mode}`;
+  const [major, minor] = [tonic(sounding), tonic(sounding + 3)];
+  if (mode === null || known === undefined)
+    return phrase(`${major} major or ${minor} minor`, `${major}大调或${minor}小调`);
+  const own = tonic(sounding + known);
+  return phrase(`${own} ${mode}`, `${own}${MODE_NAMES[mode] ?? mode}`);
 }
 
 /** Fifths that an interval adds. */

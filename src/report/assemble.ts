@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // From a judged line to the Report value.
+
 import type { Finding, Verdicts } from "../check/check.js";
 import type { Remedy, Tried } from "../check/remedy.js";
 import { ASSUMED_TEMPO } from "../model/moments.js";
@@ -11,6 +12,7 @@ import { soundsAnotherNote } from "../model/written-place.js";
 import type { CheckJson, FindingJson, Report } from "../report.js";
 import { type Cost, FREE } from "../rule/cost.js";
 import { type Rule, SEVERITIES, type Severity } from "../rule/types.js";
+import { type Phrase, phrase, type Said } from "../words.js";
 import type { CertificateJson } from "./certificate.js";
 import { costJson, type Fingered, fingeringJson } from "./fingering.js";
 import { lineSentences } from "./line-words.js";
@@ -19,7 +21,7 @@ import { keyFigures, positionTable } from "./places.js";
 import { scoreJson } from "./score.js";
 import { settingJson } from "./setting.js";
 import { soundingLine } from "./sounding.js";
-import { count, effortReading, verdictSentence } from "./wording.js";
+import { count, effortReading, handName, TEMPERAMENT_WORDS, verdictSentence } from "./wording.js";
 
 /** What a report is made from. */
 export interface Judged extends Fingered {
@@ -78,7 +80,7 @@ function checkJson(judged: Judged): CheckJson {
     effortPerNote: spareMoves(verdicts.total.effort) / Math.max(1, notes.length),
     severities,
     tuning: tuningWords(setting),
-    transposition: transpositionWords(setting.transpose),
+    transposition: setting.transpose.semitones === 0 ? null : transpositionWords(setting.transpose),
     submitted: source === "submitted",
     meant: verdicts.findings.some(({ status }) => status === "accepted"),
     cause: verdicts.findings.find(({ explains }) => explains !== null)?.explains?.cause ?? null,
@@ -106,16 +108,18 @@ function placesWith(severity: Severity, findings: readonly Finding[]): number {
 }
 
 /** The plain reading of the effort; of a line with gaps there is none. */
-function readingOf(json: CheckJson): string {
+function readingOf(json: CheckJson): Said {
   const { blocked, effort } = json.fingering.total;
-  if (blocked > 0) return "without what cannot be played";
+  if (blocked > 0) return phrase("without what cannot be played", "不计不能弹的音");
   return effortReading(effort / Math.max(1, json.score.notes));
 }
 
-function tuningWords(setting: Setting): string {
+function tuningWords(setting: Setting): Phrase {
   const { tuning } = setting;
-  if (tuning.name === "zhengdiao") return "standard tuning";
-  return tuning.characters === "" ? "this tuning" : `${tuning.title} tuning`;
+  if (tuning.name === "zhengdiao") return phrase("standard tuning", "正调");
+  return tuning.characters === ""
+    ? phrase("this tuning", "这种定弦")
+    : phrase(`${tuning.title} tuning`, `${tuning.simplified}定弦`);
 }
 
 function remedyEntry(remedy: Remedy | null): FindingJson["remedy"] {
@@ -181,22 +185,44 @@ function costByRule(rules: readonly Rule[], verdicts: Verdicts): Report["costByR
 }
 
 /** What was assumed, one sentence each. */
-function assumptions(score: Score, setting: Setting): readonly string[] {
+function assumptions(score: Score, setting: Setting): readonly Said[] {
   const { hand } = setting;
   const tempo =
-    score.tempos.length === 0 ? [`The score gives no tempo: ${ASSUMED_TEMPO} quarter notes a minute are assumed.`] : [];
+    score.tempos.length === 0
+      ? [
+          phrase(
+            `The score gives no tempo: ${ASSUMED_TEMPO} quarter notes a minute are assumed.`,
+            `乐谱没有标速度：假定每分钟${ASSUMED_TEMPO}个四分音符。`,
+          ),
+        ]
+      : [];
   const chosen =
     setting.chosenFrom === undefined
       ? []
       : [
-          `Tuning and transposition were chosen as the best of ${count(setting.chosenFrom, "setting")}; huipath fit lists the others.`,
+          phrase(
+            `Tuning and transposition were chosen as the best of ${count(setting.chosenFrom, "setting")}; huipath fit lists the others.`,
+            `定弦与移调是从${setting.chosenFrom}种设置中选出的最佳；其余可用huipath fit列出。`,
+          ),
         ];
   return [
     ...chosen,
     ...tempo,
-    `Strings of ${setting.scaleLengthCm} cm; hand ${hand.name}: thumb and ring finger comfortably up to ${hand.comfortableSpanCm} cm apart, at most ${hand.spanLimitCm} cm. We know of no published hand spans: these are defaults.`,
-    `Up to ${hand.plucksPerSecond} plucks a second with alternating strokes, ${hand.plucksPerSecondOneFinger} with one finger.`,
-    `Places are computed in ${setting.temperament} temperament, on the scale of ${pitchClassName(setting.gong, true)}; a written tenth is a place to find by ear, not a pitch.`,
-    `${count(score.bars.length, "bar")} read; repeated sections are judged once, as printed.`,
+    phrase(
+      `Strings of ${setting.scaleLengthCm} cm; hand ${hand.name}: thumb and ring finger comfortably up to ${hand.comfortableSpanCm} cm apart, at most ${hand.spanLimitCm} cm. We know of no published hand spans: these are defaults.`,
+      `弦长${setting.scaleLengthCm}厘米；手型${handName(hand.name)}：大指与名指相距${hand.comfortableSpanCm}厘米以内舒适，最多${hand.spanLimitCm}厘米。我们没有见过公开发表的手距数据，这些是默认值。`,
+    ),
+    phrase(
+      `Up to ${hand.plucksPerSecond} plucks a second with alternating strokes, ${hand.plucksPerSecondOneFinger} with one finger.`,
+      `出入交替每秒最多弹${hand.plucksPerSecond}声，单用一指每秒${hand.plucksPerSecondOneFinger}声。`,
+    ),
+    phrase(
+      `Places are computed in ${setting.temperament} temperament, on the scale of ${pitchClassName(setting.gong, true)}; a written tenth is a place to find by ear, not a pitch.`,
+      `徽位按${TEMPERAMENT_WORDS[setting.temperament].zh}、以${pitchClassName(setting.gong, true)}为宫计算；写出的“分”是用耳朵去找的位置，不是音高。`,
+    ),
+    phrase(
+      `${count(score.bars.length, "bar")} read; repeated sections are judged once, as printed.`,
+      `读入${score.bars.length}小节；反复的部分按所印只评一次。`,
+    ),
   ];
 }

@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The two sentences that answer a comparison.
+
 import { type Contrast, type Deciding, type Difference, differenceOf, weightOf } from "../check/contrast.js";
 import type { Compared } from "../check/contrast-words.js";
 import type { Moment, MomentNote } from "../model/moments.js";
 import type { Score } from "../model/score.js";
 import type { Cost } from "../rule/cost.js";
+import { type Phrase, phrase, phraseOf } from "../words.js";
 import { barLabel } from "./notes.js";
 import { count } from "./wording.js";
 
@@ -17,26 +19,55 @@ export interface Sides {
 }
 
 /** "B costs 3.2 spare moves less than A: 7.1 against 10.3." */
-export function answerSentence({ a, b, difference, notes }: Contrast, { best, given }: Sides): string {
-  if (best && !given) return `A gives no fingering, so the best one stands on both sides: ${costWords(a)}.`;
-  const subject = best ? "The best fingering that was found" : "B";
+export function answerSentence({ a, b, difference, notes }: Contrast, { best, given }: Sides): Phrase {
+  const costA = costWords(a);
+  if (best && !given)
+    return phrase(
+      `A gives no fingering, so the best one stands on both sides: ${costA.en}.`,
+      `A没有给出指法，所以两边都是最佳指法：${costA.zh}。`,
+    );
+  const subject = best ? phrase("The best fingering that was found", "找到的最佳指法") : phrase("B", "B");
   if (weightOf(difference) === 0) {
-    if (best) return `No fingering of these notes costs less than A: ${costWords(a)}.`;
-    const apart = notes.filter((note) => note.a.spoken !== note.b.spoken).length;
-    const rest =
-      apart === 0
-        ? "and every note is played the same way"
-        : `though ${count(apart, "note is", "notes are")} played another way: a matter of taste`;
-    return `A and B cost the same, ${costWords(a)}, ${rest}.`;
+    if (best)
+      return phrase(
+        `No fingering of these notes costs less than A: ${costA.en}.`,
+        `没有比A更省力的指法：${costA.zh}。`,
+      );
+    const rest = apartWords(notes.filter((note) => note.a.spoken !== note.b.spoken).length);
+    return phrase(`A and B cost the same, ${costA.en}, ${rest.en}.`, `A与B同样费力，都是${costA.zh}，${rest.zh}。`);
   }
+  const [efforts, blocks] = [
+    [plain(b.effort), plain(a.effort)] as const,
+    [blockedWords(b.blocked), blockedWords(a.blocked)] as const,
+  ];
   if (difference.blocked !== 0)
-    return `${subject} leaves ${blockedWords(b.blocked)} that cannot be played, A ${blockedWords(a.blocked)}; the effort is ${plain(b.effort)} against ${plain(a.effort)} spare moves.`;
-  const more = difference.effort > 0 ? "more" : "less";
-  const open = a.blocked > 0 ? ` Both leave ${blockedWords(a.blocked)} that cannot be played.` : "";
-  return `${subject} costs ${amount(difference)} ${more} than A: ${plain(b.effort)} against ${plain(a.effort)}.${open}`;
+    return phrase(
+      `${subject.en} leaves ${blocks[0].en} that cannot be played, A ${blocks[1].en}; the effort is ${efforts[0]} against ${efforts[1]} spare moves.`,
+      `${subject.zh}${blocks[0].zh}不能弹，A${blocks[1].zh}；费力为${efforts[0]}空动对${efforts[1]}空动。`,
+    );
+  const more = difference.effort > 0;
+  const size = amount(difference);
+  const open =
+    a.blocked > 0
+      ? phrase(` Both leave ${blocks[1].en} that cannot be played.`, `两者都${blocks[1].zh}不能弹。`)
+      : phrase("", "");
+  return phrase(
+    `${subject.en} costs ${size.en} ${more ? "more" : "less"} than A: ${efforts[0]} against ${efforts[1]}.${open.en}`,
+    `${subject.zh}比A${more ? "多费" : "少费"}${size.zh}：${efforts[0]}对${efforts[1]}。${open.zh}`,
+  );
 }
 
-const blockedWords = (blocked: number): string => (blocked === 0 ? "no place" : count(blocked, "place"));
+function apartWords(apart: number): Phrase {
+  return apart === 0
+    ? phrase("and every note is played the same way", "每个音弹法都一样")
+    : phrase(
+        `though ${count(apart, "note is", "notes are")} played another way: a matter of taste`,
+        `只是有${apart}个音弹法不同：取舍而已`,
+      );
+}
+
+const blockedWords = (blocked: number): Phrase =>
+  blocked === 0 ? phrase("no place", "没有一处") : phrase(count(blocked, "place"), `有${blocked}处`);
 
 /** More than this many bars are no passage any more, where they are also more than half of all. */
 const FEW_BARS = 4;
@@ -46,16 +77,23 @@ const FEW_BARS = 4;
  *
  * @example "Bars 3 to 4 decide: there B costs 2.4 spare moves less, above all in shifts of the hand (1.9). In the other bars together B costs 0.3 more."
  */
-export function decidingSentence(passage: Deciding, found: Contrast, { a, score }: Compared): string {
+export function decidingSentence(passage: Deciding, found: Contrast, { a, score }: Compared): Phrase {
   const { fromBar, toBar, difference } = passage;
   const bars = barsWords(passage, score);
   const length = toBar - fromBar + 1;
   const spread = isSpread(passage, score);
-  const inBar = spread ? `; the most in bar ${barLabel(score, heaviestBar(passage, found, a))}` : "";
+  const heaviest = spread ? barLabel(score, heaviestBar(passage, found, a)) : "";
   const opening = spread
-    ? `No single place decides, the difference is spread over ${bars}`
-    : `${bars.replace(/^b/, "B")} ${length === 1 ? "decides" : "decide"}`;
-  return `${opening}: there B ${costs(difference)}${aboveAll(passage)}${inBar}.${elsewhere(passage, found)}`;
+    ? phrase(
+        `No single place decides, the difference is spread over ${bars.en}`,
+        `没有哪一处起决定作用，差别散在${bars.zh}`,
+      )
+    : phrase(`${bars.en.replace(/^b/, "B")} ${length === 1 ? "decides" : "decide"}`, `关键在${bars.zh}`);
+  const [there, most, rest] = [costs(difference), aboveAll(passage), elsewhere(passage, found)];
+  return phrase(
+    `${opening.en}: there B ${there.en}${most.en}${spread ? `; the most in bar ${heaviest}` : ""}.${rest.en}`,
+    `${opening.zh}：那里B${there.zh}${most.zh}${spread ? `；最多的是第${heaviest}小节` : ""}。${rest.zh}`,
+  );
 }
 
 /** Whether a passage is too long to be called one. */
@@ -64,34 +102,48 @@ export function isSpread({ fromBar, toBar }: Deciding, score: Score): boolean {
   return length > FEW_BARS && 2 * length > score.bars.length;
 }
 
-function barsWords({ fromBar, toBar }: Deciding, score: Score): string {
-  if (fromBar === toBar) return `bar ${barLabel(score, fromBar)}`;
-  return `bars ${barLabel(score, fromBar)} to ${barLabel(score, toBar)}`;
+function barsWords({ fromBar, toBar }: Deciding, score: Score): Phrase {
+  const [from, to] = [barLabel(score, fromBar), barLabel(score, toBar)];
+  if (fromBar === toBar) return phrase(`bar ${from}`, `第${from}小节`);
+  return phrase(`bars ${from} to ${to}`, `第${from}至${to}小节`);
 }
 
-function costs(difference: Difference): string {
-  return `costs ${amount(difference)} ${weightOf(difference) < 0 ? "less" : "more"}`;
+function costs(difference: Difference): Phrase {
+  const less = weightOf(difference) < 0;
+  const size = amount(difference);
+  return phrase(`costs ${size.en} ${less ? "less" : "more"}`, `${less ? "少费" : "多费"}${size.zh}`);
 }
 
 /** The size of a difference: "0.4 spare moves", "2 places that cannot be played". */
-function amount({ blocked, effort }: Difference): string {
-  if (blocked !== 0) return `${count(Math.abs(blocked), "place")} that cannot be played`;
-  return `${plain(Math.abs(effort))} spare ${effort === 1000 ? "move" : "moves"}`;
+function amount({ blocked, effort }: Difference): Phrase {
+  if (blocked !== 0) {
+    const n = Math.abs(blocked);
+    return phrase(`${count(n, "place")} that cannot be played`, `${n}处不能弹的地方`);
+  }
+  const moves = plain(Math.abs(effort));
+  return phrase(`${moves} spare ${effort === 1000 ? "move" : "moves"}`, `${moves}空动`);
 }
 
 /** The rule that does most of it, where there are several. */
-function aboveAll({ shares }: Deciding): string {
+function aboveAll({ shares }: Deciding): Phrase {
   const [most, ...others] = shares;
-  if (most === undefined) return "";
-  const where = `in ${most.topic}`;
-  if (others.length === 0) return `, all of it ${where}`;
-  const { blocked, effort } = most.difference;
-  return `, above all ${where} (${blocked === 0 ? plain(Math.abs(effort)) : amount(most.difference)})`;
+  if (most === undefined) return phrase("", "");
+  const { topic, difference } = most;
+  if (others.length === 0)
+    return phraseOf({ en: (say) => `, all of it in ${say(topic)}`, zh: (say) => `，全在${say(topic)}` });
+  const { blocked, effort } = difference;
+  const size = blocked === 0 ? plain(Math.abs(effort)) : amount(difference);
+  return phraseOf({
+    en: (say) => `, above all in ${say(topic)} (${say(size)})`,
+    zh: (say) => `，主要在${say(topic)}（${say(size)}）`,
+  });
 }
 
-function elsewhere({ difference }: Deciding, found: Contrast): string {
+function elsewhere({ difference }: Deciding, found: Contrast): Phrase {
   const rest = differenceOf(difference, found.difference);
-  return weightOf(rest) === 0 ? "" : ` In the other bars together B ${costs(rest)}.`;
+  if (weightOf(rest) === 0) return phrase("", "");
+  const words = costs(rest);
+  return phrase(` In the other bars together B ${words.en}.`, `其余小节合计，B${words.zh}。`);
 }
 
 /** The bar of a passage that holds the most of the whole difference, in its direction. */
@@ -111,7 +163,9 @@ function plain(thousandths: number): string {
   return String(Math.round(thousandths / 10) / 100);
 }
 
-function costWords({ blocked, effort }: Cost): string {
+function costWords({ blocked, effort }: Cost): Phrase {
   const moves = amount({ blocked: 0, effort });
-  return blocked === 0 ? moves : `${moves} and ${count(blocked, "place")} that cannot be played`;
+  return blocked === 0
+    ? moves
+    : phrase(`${moves.en} and ${count(blocked, "place")} that cannot be played`, `${moves.zh}，另有${blocked}处不能弹`);
 }

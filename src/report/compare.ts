@@ -91,12 +91,12 @@ export interface Comparison {
   /** the answer in one sentence */
   readonly sentence: Said;
   /** which line of A's score was read, why, and what takes the others; nothing where there was nothing to choose */
-  readonly line: readonly string[];
+  readonly line: readonly Said[];
   /** what each side was read and judged with, row by row */
   readonly settings: readonly {
-    readonly name: string;
-    readonly a: string;
-    readonly b: string;
+    readonly name: Said;
+    readonly a: Said;
+    readonly b: Said;
   }[];
   /** pitches as printed, of the notes in `json.notes` */
   readonly pitches: readonly string[];
@@ -198,7 +198,7 @@ function lineRows(a: Side, b: Side): Comparison["settings"] {
 }
 
 function settingRows(a: Side, b: Side): Comparison["settings"] {
-  const row = (name: string, value: (side: Side) => string) => ({ name, a: value(a), b: value(b) });
+  const row = (name: string, value: (side: Side) => Said) => ({ name, a: value(a), b: value(b) });
   return [
     row("Score", ({ file, brief }) => file ?? `${a.file}, its fingering set aside${brief === null ? "" : MEANT}`),
     row("Fingering", ({ file, billed }) => SOURCE[file === null ? "searched" : sourceOf(billed.played)]),

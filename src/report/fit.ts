@@ -19,7 +19,7 @@ export interface FitSettingJson {
   /** the same as an interval, as `--transpose` takes it, such as "-P5" */
   readonly interval: string;
   /** such as "G minor" */
-  readonly key: string;
+  readonly key: Said;
   readonly total: CostJson;
   readonly effortPerNote: number;
   readonly openNotes: number;
@@ -53,7 +53,10 @@ export interface FitJson {
 /** A setting with what a page says beside its numbers. */
 export interface FitEntry {
   readonly json: FitSettingJson;
-  readonly tuning: Pick<Tuning, "title" | "characters" | "change" | "note" | "semitones">;
+  readonly tuning: Pick<Tuning, "title" | "characters" | "simplified" | "semitones"> & {
+    readonly change: Said;
+    readonly note: Said | null;
+  };
   /** such as "a fifth lower" */
   readonly transposition: Said;
   /** MIDI note numbers of the outermost notes */
@@ -68,11 +71,11 @@ export interface Fit {
   /** the answer in one sentence */
   readonly sentence: Said;
   /** what it compares with: the best without retuning, the setting of the call; empty where that is the best itself */
-  readonly beside: string;
+  readonly beside: Said;
   /** how the order came about, one sentence each */
   readonly how: readonly Said[];
   /** what bears on the whole order and is easily missed, one sentence each */
-  readonly cautions: readonly string[];
+  readonly cautions: readonly Said[];
   /** one for each of `json.settings` */
   readonly entries: readonly FitEntry[];
   readonly written: FitEntry;

@@ -9,7 +9,7 @@ import type { Score } from "../model/score.js";
 import type { Setting } from "../model/setting.js";
 import type { KeyFigure, PositionTable } from "../report.js";
 import type { Played } from "../search/charges.js";
-import { count } from "./wording.js";
+import { phrase, type Said } from "../words.js";
 
 /** Every placed note of a line with the note that it sounds. */
 function placedNotes(played: Played): readonly { readonly placed: Placed; readonly note: MomentNote }[] {
@@ -116,13 +116,17 @@ export function lineFigures(score: Score, setting: Setting, played: Played): Lin
 /** The numbers behind the verdict, in the order they are to be read. */
 export function keyFigures(score: Score, setting: Setting, played: Played): readonly KeyFigure[] {
   const { notes, open, harmonics, onHui, offPattern, gong, lowest, highest } = lineFigures(score, setting, played);
-  const figure = (n: number, label: string): KeyFigure => ({ value: String(n), label });
+  const [bottom, top] = [pitchName(lowest.sounding), pitchName(highest.sounding)];
+  const figure = (n: number, label: Said): KeyFigure => ({ value: String(n), label });
   return [
-    { value: String(notes), label: count(notes, "note").replace(/^\d+ /, "") },
-    figure(open, "on open strings"),
-    figure(onHui, "stopped right at a stud (hui)"),
-    ...(harmonics > 0 ? [figure(harmonics, "in harmonics")] : []),
-    figure(offPattern, `stopped outside the five-tone scale on ${gong}`),
-    { value: `${pitchName(lowest.sounding)} to ${pitchName(highest.sounding)}`, label: "range as it sounds" },
+    { value: String(notes), label: phrase(notes === 1 ? "note" : "notes", "个音") },
+    figure(open, phrase("on open strings", "个散音")),
+    figure(onHui, phrase("stopped right at a stud (hui)", "个按音正在徽上")),
+    ...(harmonics > 0 ? [figure(harmonics, phrase("in harmonics", "个泛音"))] : []),
+    figure(offPattern, phrase(`stopped outside the five-tone scale on ${gong}`, `个按音在以${gong}为宫的五声音阶之外`)),
+    {
+      value: phrase(`${bottom} to ${top}`, `${bottom}至${top}`),
+      label: phrase("range as it sounds", "实际音域"),
+    },
   ];
 }

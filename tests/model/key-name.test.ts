@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Names of keys; tonics of signatures and modes as any primer of the circle of fifths has them (from memory).
+
 import { describe, expect, test } from "vitest";
 import { keyName } from "../../src/model/key-name.js";
 import { type Pitch, parsePitch, parseTransposition, type Transposition } from "../../src/model/pitch.js";
 import type { Score } from "../../src/model/score.js";
+import { inWords } from "../../src/words.js";
 import { shortScore } from "../support/shorthand.js";
 
 function inKey(fifths: number, mode: string | null, sounding = "C4"): Score {
@@ -13,7 +15,10 @@ function inKey(fifths: number, mode: string | null, sounding = "C4"): Score {
 }
 
 const named = (score: Score, text: string): string =>
-  keyName(score, { transpose: parseTransposition(text, score.bars[0]?.key.fifths ?? 0) as Transposition });
+  inWords(
+    keyName(score, { transpose: parseTransposition(text, score.bars[0]?.key.fifths ?? 0) as Transposition }),
+    "en",
+  );
 
 describe("the key as written", () => {
   test.each([
