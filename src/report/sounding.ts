@@ -137,7 +137,9 @@ class Player {
     for (const [string, { tone, hold }] of this.ringing) {
       if (hold === null || string === placed.string) continue;
       const apartCm = Math.abs(hold.cm - placed.cm);
-      const together = apartCm <= ONE_HOLD_CM && Math.abs(string - placed.string) <= ONE_HOLD_STRINGS;
+      const near = apartCm <= ONE_HOLD_CM && Math.abs(string - placed.string) <= ONE_HOLD_STRINGS;
+      // One tip stops one string; a joint beside it, or joints alone, hold others.
+      const together = near && (hold.contact !== "tip" || placed.contact !== "tip");
       const lifted = hold.finger === placed.finger ? !together : apartCm > this.setting.hand.spanLimitCm;
       if (lifted) this.end(string, tone, at);
     }
