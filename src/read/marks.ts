@@ -193,7 +193,7 @@ function firstBehind(notes: readonly MelodyNote[], order: number): MelodyNote | 
 }
 
 /** The moment of a direction from the start of the piece. */
-export function momentOf({ bar, at }: DirectionFacts, bars: readonly Bar[]): Quarters {
+function momentOf({ bar, at }: DirectionFacts, bars: readonly Bar[]): Quarters {
   return (bars[bar] as Bar).onset.add(at);
 }
 

@@ -89,6 +89,22 @@ describe("archives", () => {
     expect(readFixture("packed.mxl").notes.map(nameOf)).toEqual(["C4", "G3"]);
   });
 
+  test("of several files that the container names the first score counts, whatever its type is called", () => {
+    const score = (step: string): Uint8Array =>
+      strToU8(documentOf(`<measure number="1">${quarter(step, 4)}</measure>`));
+    const read = (type: string) => {
+      const files = ["line.pdf", "one.xml", "two.xml"].map(
+        (name) => `<rootfile full-path="${name}" media-type="${name.endsWith("pdf") ? "application/pdf" : type}"/>`,
+      );
+      const container = strToU8(`<container><rootfiles>${files.join("")}</rootfiles></container>`);
+      // The order in the archive is not that of the container.
+      const entries = { "META-INF/container.xml": container, "two.xml": score("D"), "one.xml": score("C") };
+      return readScore(zipSync(entries), "x.mxl").score.notes.map(nameOf);
+    };
+    expect(read("application/vnd.recordare.musicxml+xml")).toEqual(["C4"]);
+    expect(read("text/xml")).toEqual(["C4"]);
+  });
+
   test("a path that leads out of the archive is only a name in it", () => {
     const container = '<container><rootfiles><rootfile full-path="../../etc/hostname"/></rootfiles></container>';
     const bytes = zipSync({ "META-INF/container.xml": strToU8(container) });
