@@ -4,40 +4,50 @@ import { holdNamed, strokeNamed, understood } from "./fingering.js";
 import { lyricText } from "./own.js";
 import type { XmlElement } from "./xml.js";
 
-/** Whether a note carries syllables to sing. */
-export function isWorded(note: XmlElement): boolean {
-  return note.children.some((one) => {
-    if (one.nodeName !== "lyric") return false;
-    const text = lyricText(one);
-    return text !== "" && !isWholeForm(text);
-  });
+/** What a note element carries. */
+export interface Carried {
+  /** syllables to sing */
+  readonly words: boolean;
+  /** marks or lyrics that are a guqin fingering, which no other instrument's can be taken for */
+  readonly fingering: boolean;
 }
 
-/** Whether a note's marks or lyrics are a guqin fingering, which no other instrument's can be taken for. */
-export function isFingered(note: XmlElement): boolean {
-  return note.children.some((one) => {
-    if (one.nodeName === "lyric") return isWholeForm(lyricText(one));
-    if (one.nodeName !== "notations") return false;
-    return one.children.some((marks) => marks.nodeName === "technical" && marks.children.some(isFingeringMark));
-  });
+/** Looks at the lyrics and technical marks of a note element. */
+export function carriedBy(note: XmlElement): Carried {
+  let [words, fingering] = [false, false];
+  for (const one of note.children) {
+    if (one.nodeName === "lyric") {
+      const text = lyricText(one);
+      if (isWholeForm(text)) fingering = true;
+      else words ||= text !== "";
+    }
+    if (one.nodeName === "notations")
+      fingering ||= one.children.some(
+        (marks) => marks.nodeName === "technical" && marks.children.some(isFingeringMark),
+      );
+  }
+  return { words, fingering };
 }
 
 function isFingeringMark(mark: XmlElement): boolean {
-  const text = mark.textContent;
   switch (mark.nodeName) {
     case "pluck":
-      return strokeNamed(text) !== null;
+      return strokeNamed(mark.textContent) !== null;
     case "fingering":
-      return holdNamed(text) !== null;
+      return holdNamed(mark.textContent) !== null;
     case "other-technical":
-      return isWholeForm(text);
+      return isWholeForm(mark.textContent);
     default:
       return false;
   }
 }
 
+/** What a form of several words has at least: a character that is no letter of an alphabet. Most syllables have none. */
+const SEVERAL_WORDS = /[^\p{L}\p{M}]|\p{Script=Han}/u;
+
 /** Whether a text says place and stroke: nobody sings that. */
 export function isWholeForm(text: string): boolean {
+  if (text.length < 2 || !SEVERAL_WORDS.test(text)) return false;
   const given = understood(text)?.given;
   return given !== undefined && given.sound !== null && given.stroke !== null;
 }

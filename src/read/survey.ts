@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // A quick look at every line of a part, a line being one voice, before one of them is read exactly. Nothing is refused
 // here: a part that is not chosen may hold what it likes.
-import { isFingered, isWholeForm, isWorded } from "./carried.js";
+import { carriedBy, isWholeForm } from "./carried.js";
 import type { PartElements } from "./document.js";
 import { child, childText, type XmlElement } from "./xml.js";
 
@@ -78,6 +78,8 @@ export function surveyPart(part: PartElements): SurveyedPart {
 /** A note element where it stands, in quarters; good enough to compare, not to read. */
 interface SurveyedNote {
   readonly element: XmlElement;
+  /** the voice as the file names it; null where it does not */
+  readonly named: string | null;
   readonly bar: number;
   readonly at: number;
   readonly duration: number;
@@ -96,8 +98,8 @@ const SAME_MOMENT = 1e-6;
 
 /** The voices of a part's notes; where one name serves two staves at the same time, they are kept apart by staff. */
 function voicesOf(notes: readonly SurveyedNote[]): Map<XmlElement, string | null> {
-  const anyNamed = notes.some(({ element }) => childText(element, "voice") !== null);
-  const nameOf = ({ element }: SurveyedNote): string | null => childText(element, "voice") ?? (anyNamed ? "1" : null);
+  const anyNamed = notes.some(({ named }) => named !== null);
+  const nameOf = ({ named }: SurveyedNote): string | null => named ?? (anyNamed ? "1" : null);
   const shared = voicesOnTwoStaves(notes, nameOf);
   return new Map(
     notes.map((note) => {
@@ -184,6 +186,7 @@ class Surveyor {
     const transpose = this.#transpose.get(staff) ?? this.#transpose.get("") ?? 0;
     const [clef = null, aside = false] = [this.#clefs.get(staff), this.#aside.get(staff)];
     this.#notes.push({
+      named: childText(element, "voice"),
       ...{ element, bar, at: this.#lastNoteAt, duration, staff, clef, aside, transpose, said: this.#said },
     });
     if (!inChord) this.#cursor += duration;
@@ -266,9 +269,10 @@ class Sketch {
     if (note.aside) counts.aside++;
     this.#lowest = Math.min(this.#lowest, height);
     this.#highest = Math.max(this.#highest, height);
-    this.#fingered ||= note.said || isFingered(element);
+    const carried = carriedBy(element);
+    this.#fingered ||= note.said || carried.fingering;
     if (child(element, "grace") !== null) return;
-    const worded = isWorded(element);
+    const worded = carried.words;
     if (child(element, "chord") !== null && this.#current !== null) {
       this.#current.top = Math.max(this.#current.top, height);
       this.#current.chord = true;
