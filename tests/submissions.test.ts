@@ -114,7 +114,9 @@ test("the terminal does not count what is left alone on purpose among the findin
   const beside = { brief: `${FOLDER}knot-that-is-meant.yaml` };
   const call = readCall({ score: `${FOLDER}knot-that-is-meant.mxl`, ...beside });
   const report = judge(call.score, call.setting, "0.0.0", call.brief);
-  const lines = checkSummary(report, { report: null, json: null, score: null, certificate: null, audio: null }).split("\n");
+  const lines = checkSummary(report, { report: null, json: null, score: null, certificate: null, audio: null }).split(
+    "\n",
+  );
   expect(lines).toContain("No findings.");
   expect(lines).toContain(`Left alone on purpose: ${report.json.findings.length} findings, listed in the report.`);
 });

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
+import { createHash } from "node:crypto";
+import { gzipSync } from "node:zlib";
 import { beforeAll, describe, expect, it } from "vitest";
 import { renderCheckPage } from "../../reports/check-page.js";
 import { engraveReport } from "../../src/engrave/music.js";
@@ -12,6 +14,7 @@ const render = async (report: Report): Promise<string> => renderCheckPage(report
 function plain(html: string): string {
   return html
     .replace(/<style>[\s\S]*?<\/style>/, "")
+    .replace(/<script[\s\S]*?<\/script>/g, "")
     .replace(/<[^>]+>/g, " ")
     .replace(/&#(\d+);/g, (_, code) => String.fromCharCode(Number(code)))
     .replace(/&#x([\dA-F]+);/gi, (_, code) => String.fromCharCode(Number.parseInt(code, 16)))
@@ -49,10 +52,29 @@ describe("the page", () => {
   });
 
   it("loads nothing from anywhere", () => {
-    expect(html).not.toMatch(/<(script|link|iframe|img|object|embed|base|form)\b/i);
+    expect(html).not.toMatch(/<(link|iframe|img|object|embed|base|form)\b/i);
     expect(html).not.toMatch(/\ssrc(set)?=/i);
     expect(html).not.toMatch(/url\(|@import|https?:\/\/|\/\/[a-z]/i);
     for (const [, href] of html.matchAll(/\shref="([^"]*)"/g)) expect(href).toMatch(/^#/);
+  });
+
+  it("has one script, its own, which alone its policy lets run, and one block of data for it", () => {
+    const elements = [...html.matchAll(/<script([^>]*)>([\s\S]*?)<\/script>/g)];
+    expect(elements.map(([, attributes]) => attributes)).toEqual([' type="application/json" id="listen-data"', ""]);
+    const hash = createHash("sha256")
+      .update(elements[1]?.[2] ?? "")
+      .digest("base64");
+    const [, policy = ""] = /http-equiv="Content-Security-Policy" content="([^"]*)"/.exec(html) ?? [];
+    const allowed = policy.replace(/&#x27;/g, "'").replace(/&#x3D;/g, "=");
+    expect(allowed).toContain(`default-src 'none'; style-src 'unsafe-inline'; script-src 'sha256-${hash}';`);
+    expect(html.indexOf("<script")).toBeGreaterThan(html.indexOf("</main>"));
+  });
+
+  // Budgets of the project, not of any outside source.
+  it("has a script of at most 10 KB as it travels, and little data for the sound", () => {
+    const [data = "", script = ""] = [...html.matchAll(/<script[^>]*>([\s\S]*?)<\/script>/g)].map(([, text]) => text);
+    expect(gzipSync(script).length).toBeLessThan(10_000);
+    expect(data.length / report.score.notes.length).toBeLessThan(90);
   });
 
   it("leads every link to a place in the page, and names every place once", () => {
@@ -195,6 +217,11 @@ describe("a hostile score", () => {
       ...report,
       transposition: EVIL,
       assumptions: [EVIL],
+      sounding: {
+        ...report.sounding,
+        notes: report.sounding.notes.map((note) => ({ ...note, id: `${note.id}${EVIL}`, beat: EVIL })),
+        bars: report.sounding.bars.map((bar) => ({ ...bar, label: `${bar.label}${EVIL}` })),
+      },
       figures: [{ value: EVIL, label: EVIL }],
       score: {
         ...score,
@@ -245,7 +272,11 @@ describe("a hostile score", () => {
         unread: [{ bar: EVIL, what: EVIL }],
       },
     });
-    expect(/<script|<img/i.test(page)).toBe(false);
+    expect(page.match(/<script/gi)).toHaveLength(2);
+    expect(/<img/i.test(page)).toBe(false);
+    const [, data = ""] = /id="listen-data">([\s\S]*?)<\/script>/.exec(page) ?? [];
+    expect(data).not.toContain("<");
+    expect(JSON.parse(data).line.notes[0][0]).toContain(EVIL);
     const withoutValues = page.replace(/"[^"]*"/g, '""');
     expect(/<[^>]*\son\w+\s*=/i.test(withoutValues)).toBe(false);
     expect(plain(page).includes(EVIL)).toBe(true);
