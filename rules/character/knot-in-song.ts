@@ -9,7 +9,7 @@ export default defineRule(
   {
     id: "knot-in-song",
     kind: "character",
-    title: phrase("Awkward moves crowd together where the music sings", "该歌唱处别扭成堆"),
+    title: phrase("Awkward moves crowd together where the music sings", "该流畅的地方，别扭的动作挤成一团"),
     principle: phrase(
       "Where the brief says that a passage flows, a knot of awkward moves is a fault worth changing.",
       "编配说明里写明流畅的段落，别扭的动作若挤成一团，就是该改的毛病。",
@@ -24,7 +24,7 @@ export default defineRule(
     ),
     remedy: phrase(
       "Take the smoothest fingering of the passage, or thin the melody out at the knot.",
-      "这一段改用最顺的指法，或在挤成一团的地方把旋律减薄。",
+      "这一段改用最顺的指法，或在挤成一团的地方减少旋律的音。",
     ),
     cures: ["fingering"],
     sources: [COMMON_PRACTICE],
@@ -51,7 +51,10 @@ export default defineRule(
           [
             4,
             "problem",
-            "This passage is to flow, but awkward moves crowd together in bar 1: 3.9 spare moves within 4 plucks.",
+            phrase(
+              "This passage is to flow, but awkward moves crowd together in bar 1: 3.9 spare moves within 4 plucks.",
+              "这一段要流畅，第1小节里别扭的动作却挤成一团：4次弹弦里有3.9空动。",
+            ),
           ],
         ],
       },

@@ -10,7 +10,7 @@ export default defineRule(
   {
     id: "knot",
     kind: "character",
-    title: phrase("Awkward moves crowd together: is it meant?", "别扭成堆：是有意的吗？"),
+    title: phrase("Awkward moves crowd together: is it meant?", "别扭的动作挤成一团：是有意的吗？"),
     principle: phrase(
       "A principle broken in a score can be meant: knotted fingering may carry hesitation or struggle. Where nothing says so, the report asks.",
       "谱中不合常理之处可能是有意的：别扭的指法能表现迟疑或挣扎。若没有说明，报告就会问。",
@@ -43,7 +43,7 @@ export default defineRule(
     },
     examples: [
       {
-        shows: phrase("strokes by turns over open strings", "散音上轮换向内向外"),
+        shows: phrase("strokes by turns over open strings", "散音上收张轮换"),
         kind: "passes",
         melody: "G2 C2 G2 C2",
         tempo: 120,
@@ -60,7 +60,10 @@ export default defineRule(
           [
             4,
             "caution",
-            "Awkward moves crowd together in bar 1: 2.6 spare moves within 4 plucks. Is it meant? Nothing smooth stands around it to tell.",
+            phrase(
+              "Awkward moves crowd together in bar 1: 2.6 spare moves within 4 plucks. Is it meant? Nothing smooth stands around it to tell.",
+              "第1小节里别扭的动作挤成一团：4次弹弦里有2.6空动。是有意的吗？前后没有顺畅的地方，看不出来。",
+            ),
           ],
         ],
       },
@@ -81,12 +84,15 @@ export default defineRule(
           [
             8,
             "caution",
-            "Awkward moves crowd together in bar 2: 3.2 spare moves within 4 plucks. Is it meant? It stands inside a smooth passage, where it reads as an accident.",
+            phrase(
+              "Awkward moves crowd together in bar 2: 3.2 spare moves within 4 plucks. Is it meant? It stands inside a smooth passage, where it reads as an accident.",
+              "第2小节里别扭的动作挤成一团：4次弹弦里有3.2空动。是有意的吗？前后都顺畅，夹在当中就像是无意的。",
+            ),
           ],
         ],
       },
       {
-        shows: phrase("one awkward move alone is no knot", "只有一处别扭，算不上成堆"),
+        shows: phrase("one awkward move alone is no knot", "只有一处别扭，算不上挤成一团"),
         kind: "exception",
         melody: "G2 C2",
         tempo: 120,

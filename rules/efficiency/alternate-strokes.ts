@@ -18,15 +18,15 @@ export default defineRule(
   {
     id: "alternate-strokes",
     kind: "efficiency",
-    title: phrase("Two strokes of one kind in a row", "同向连弹两下"),
-    topic: phrase("strokes of one kind in a row", "同向连弹"),
+    title: phrase("Two strokes of one kind in a row", "同类弹法连弹两下"),
+    topic: phrase("strokes of one kind in a row", "同类弹法连用"),
     principle: phrase(
       "Mo, gou, da and tuo close the hand toward a fist; tiao, ti, zhai and bo open it. After one kind the hand is ready for the other.",
-      "抹、勾、打、托向内，手随之收拢；挑、剔、摘、擘向外，手随之张开。弹过一种，手正好备好了另一种。",
+      "抹、勾、打、托使手收拢，挑、剔、摘、擘使手张开；弹过一类，手正好备好了另一类。",
     ),
     why: phrase(
       "Two strokes of one kind in a row cost a movement between them that makes no sound.",
-      "同一种连弹两下，中间就要多一个不出声的动作。",
+      "同类弹法连弹两下，中间就要多一个不出声的动作。",
     ),
     whenRight: phrase(
       "The same stroke may walk its own way over neighbouring strings, an echo may want the same colour twice, and after a rest or a long note the hand has time.",
@@ -73,7 +73,7 @@ export default defineRule(
       otherFinger: {
         default: 0.7,
         unit: "spare moves",
-        doc: phrase("another finger, same direction", "换一指，方向相同"),
+        doc: phrase("another finger, same direction", "换一指，但同是收拢或同是张开"),
         evidence: "common practice",
       },
       samePinch: {
@@ -122,7 +122,10 @@ export default defineRule(
           [
             2,
             "problem",
-            "san gou 1 follows san gou 4: both strokes move the hand the same way, so it moves once between them without sounding.",
+            phrase(
+              "san gou 1 follows san gou 4: both strokes move the hand the same way, so it moves once between them without sounding.",
+              "“散勾四”之后是“散勾一”：两下都让手往同一方向动，中间得多一个不出声的动作。",
+            ),
           ],
         ],
       },
@@ -184,7 +187,7 @@ export default defineRule(
       message: (sight) =>
         phrase(
           `${sight.spoken} follows ${sight.spokenBefore}: both strokes move the hand the same way, so it moves once between them without sounding.`,
-          `“${inCharacters(sight.spokenBefore)}”之后是“${inCharacters(sight.spoken)}”：两下都让手往同一边动，中间就得空动一次，不出声。`,
+          `“${inCharacters(sight.spokenBefore)}”之后是“${inCharacters(sight.spoken)}”：两下都让手往同一方向动，中间得多一个不出声的动作。`,
         ),
     };
   },

@@ -16,7 +16,7 @@ export default defineRule(
     topic: phrase("the stretch of the hand", "手的伸张"),
     principle: phrase(
       "The thumb lies toward the bridge, the ring finger toward the nut, 4 to 10 cm apart; a stretch beyond that tires the hand, and the two never change sides.",
-      "大指靠岳山一侧，名指靠龙龈一侧，相距4到10厘米；再张开手就累，两指的左右也从不对调。",
+      "大指靠岳山一侧，名指靠龙龈一侧，相距4到10厘米；张得再开，手就累；两指的左右次序从不对调。",
     ),
     why: phrase(
       "A crossed or widely stretched hand has no strength left to press, and every note after it starts from a bad place.",
@@ -66,7 +66,10 @@ export default defineRule(
       outerThumb: {
         default: 0.1,
         unit: "spare moves per string",
-        doc: phrase("the thumb on an outer string than the ring finger, in turn", "先后按时，大指在比名指靠外的弦上"),
+        doc: phrase(
+          "the thumb on an outer string than the ring finger, in turn",
+          "先后按时，大指所在的弦比名指的更靠外",
+        ),
         evidence: "our judgement",
       },
       outerThumbHeld: {
@@ -99,7 +102,10 @@ export default defineRule(
           [
             2,
             "problem",
-            "The ring finger's place lies 9.2 cm on the bridge side of the thumb's, so the fingers cross: da 10 gou 4, then ming 9 tiao 4. This holds for the medium hand.",
+            phrase(
+              "The ring finger's place lies 9.2 cm on the bridge side of the thumb's, so the fingers cross: da 10 gou 4, then ming 9 tiao 4. This holds for the medium hand.",
+              "名指按得比大指还靠近岳山9.2厘米，两指交叉：先“大十勾四”，再“名九挑四”。以上以中等大小的手为准。",
+            ),
           ],
         ],
       },
@@ -122,7 +128,10 @@ export default defineRule(
           [
             2,
             "note",
-            "The thumb lies on a string farther out than the ring finger: ming 9 tiao 5, then da 8.5 gou 1. This holds for the medium hand.",
+            phrase(
+              "The thumb lies on a string farther out than the ring finger: ming 9 tiao 5, then da 8.5 gou 1. This holds for the medium hand.",
+              "大指所在的弦比名指的更靠外：先“名九挑五”，再“大八五勾一”。以上以中等大小的手为准。",
+            ),
           ],
         ],
       },
@@ -166,7 +175,7 @@ export default defineRule(
       if (cm < values.crossingNote)
         return phrase(
           `The ring finger's place lies ${plain(-cm)} cm on the bridge side of the thumb's, so the fingers cross`,
-          `名指的徽位越到大指的岳山一侧${plain(-cm)}厘米，两指交叉`,
+          `名指按得比大指还靠近岳山${plain(-cm)}厘米，两指交叉`,
         );
       if (cm > hand.spanLimitCm)
         return phrase(
@@ -183,7 +192,7 @@ export default defineRule(
     const outerThumb = (alone: boolean): Phrase =>
       phrase(
         `${alone ? "The" : "the"} thumb lies on a string farther out than the ring finger`,
-        "大指在比名指靠外的弦上",
+        "大指所在的弦比名指的更靠外",
       );
 
     /** The distance is worth a word when it is uncomfortable, or when nothing else is wrong. */

@@ -56,7 +56,10 @@ export default defineRule(
           [
             2,
             "caution",
-            "san gou 3 comes to rest on the string of san tiao 4, which the score lets ring, and stops it.",
+            phrase(
+              "san gou 3 comes to rest on the string of san tiao 4, which the score lets ring, and stops it.",
+              "“散勾三”弹后落在“散挑四”那根弦上；谱上要那根弦留响，这一落就止住了。",
+            ),
           ],
         ],
       },

@@ -31,7 +31,7 @@ export default defineRule(
     topic: phrase("the choice of finger", "按指的选择"),
     principle: phrase(
       "The ring finger stops the low places down to the nut, the thumb those from about hui 10 upward; between 10 and 7 both serve. High up the ring finger kneels, and the joints help where one place serves two strings.",
-      "名指管下面的徽位，直到龙龈；大指管十徽上下往上；十徽到七徽之间两指都可以。再往上名指用跪指；一处要管两根弦时，用指节。",
+      "名指管下面的徽位，直到龙龈；大指管大约十徽以上；十徽到七徽之间两指都可以。再往上名指用跪指；一处要管两根弦时，用指节。",
     ),
     why: phrase(
       "Every finger presses well in its own part of the board; elsewhere the hand twists, and the tone chokes.",
@@ -121,7 +121,10 @@ export default defineRule(
           [
             1,
             "problem",
-            "A2 (da 13.1 gou 4) is held in a way that is unusual at that place: it weighs 3 spare moves, the usual finger next to nothing.",
+            phrase(
+              "A2 (da 13.1 gou 4) is held in a way that is unusual at that place: it weighs 3 spare moves, the usual finger next to nothing.",
+              "A2（“大外勾四”）在那个徽位上不是惯用的按法：费3空动，惯用的手指几乎不费力。",
+            ),
           ],
         ],
       },
@@ -134,7 +137,10 @@ export default defineRule(
           [
             1,
             "problem",
-            "A3 (ming 6.4 gou 4) is held in a way that is unusual at that place: it weighs 1.5 spare moves, the usual finger next to nothing.",
+            phrase(
+              "A3 (ming 6.4 gou 4) is held in a way that is unusual at that place: it weighs 1.5 spare moves, the usual finger next to nothing.",
+              "A3（“名六四勾四”）在那个徽位上不是惯用的按法：费1.5空动，惯用的手指几乎不费力。",
+            ),
           ],
         ],
       },
@@ -164,7 +170,10 @@ export default defineRule(
           [
             1,
             "problem",
-            "E5 (da jie 3.4 tiao 7) is held in a way that is unusual at that place: it weighs 1.5 spare moves, the usual finger 0.5.",
+            phrase(
+              "E5 (da jie 3.4 tiao 7) is held in a way that is unusual at that place: it weighs 1.5 spare moves, the usual finger 0.5.",
+              "E5（“大节三四挑七”）在那个徽位上不是惯用的按法：费1.5空动，惯用的手指费0.5。",
+            ),
           ],
         ],
       },
@@ -178,7 +187,10 @@ export default defineRule(
           [
             1,
             "caution",
-            "C3 (ming jie 10 gou 4) is held in a way that is unusual at that place: it weighs 0.75 spare moves, the usual finger next to nothing. This holds for the beginner hand.",
+            phrase(
+              "C3 (ming jie 10 gou 4) is held in a way that is unusual at that place: it weighs 0.75 spare moves, the usual finger next to nothing. This holds for the beginner hand.",
+              "C3（“名节十勾四”）在那个徽位上不是惯用的按法：费0.75空动，惯用的手指几乎不费力。以上以初学者的手为准。",
+            ),
           ],
         ],
       },

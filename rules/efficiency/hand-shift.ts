@@ -48,13 +48,13 @@ export default defineRule(
       first: {
         default: 0.3,
         unit: "spare moves",
-        doc: phrase("any move beyond the free distance", "超出免费的距离，只要移动就算"),
+        doc: phrase("any move beyond the free distance", "超出不费力的距离，只要移动就算"),
         evidence: "common practice",
       },
       perCm: {
         default: 0.05,
         unit: "spare moves per cm",
-        doc: phrase("each cm beyond the free distance", "超出免费的距离后，每厘米"),
+        doc: phrase("each cm beyond the free distance", "超出不费力的距离后，每厘米"),
         evidence: "common practice",
       },
       glide: {
@@ -98,7 +98,7 @@ export default defineRule(
         unit: "cm",
         doc: phrase(
           "the ring finger on the bridge side of the thumb by so much, within the hand's span: crossed-hand charges the way",
-          "先后按时名指越到大指的岳山一侧这么多而不出手的跨度：这段路由手的伸张一条计算",
+          "先后按时名指越到大指的岳山一侧这么多而不出手的跨度：这段路由两指交叉一条计算",
         ),
         evidence: "our judgement",
       },
@@ -122,7 +122,16 @@ export default defineRule(
         kind: "breaks",
         melody: "A2 E2",
         fingering: ["ming 9 gou 2", "ming 13.1 gou 2"],
-        finds: [[2, "caution", "The hand travels 24.4 cm along the strings in 1 s before ming 13.1 gou 2."]],
+        finds: [
+          [
+            2,
+            "caution",
+            phrase(
+              "The hand travels 24.4 cm along the strings in 1 s before ming 13.1 gou 2.",
+              "弹“名外勾二”之前，左手要在1秒内沿弦移动24.4厘米。",
+            ),
+          ],
+        ],
       },
       {
         shows: phrase(

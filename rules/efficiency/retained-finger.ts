@@ -121,7 +121,10 @@ export default defineRule(
           [
             3,
             "note",
-            "The middle finger, placed by the search, does not wait quietly on its next string: san tiao 6, then san gou 4.",
+            phrase(
+              "The middle finger, placed by the search, does not wait quietly on its next string: san tiao 6, then san gou 4.",
+              "中指（停处由编配时选定）没有安稳地停在下一次要弹的弦上：先“散挑六”，再“散勾四”。",
+            ),
           ],
         ],
       },
@@ -188,11 +191,11 @@ export default defineRule(
         sight.measured < values.elsewhere
           ? phrase(
               `The middle finger, placed by the search, does not wait quietly on its next string: ${sight.spokenBefore}, then ${sight.spoken}.`,
-              `编配所定的中指没能安停在下一次要弹的弦上：先“${inCharacters(sight.spokenBefore)}”，再“${inCharacters(sight.spoken)}”。`,
+              `中指（停处由编配时选定）没有安稳地停在下一次要弹的弦上：先“${inCharacters(sight.spokenBefore)}”，再“${inCharacters(sight.spoken)}”。`,
             )
           : phrase(
               `The middle finger, placed by the search, waits on a string where it must not, or moves away unused: ${sight.spokenBefore}, then ${sight.spoken}.`,
-              `编配所定的中指停在了不该停的弦上，或没用上就挪开了：先“${inCharacters(sight.spokenBefore)}”，再“${inCharacters(sight.spoken)}”。`,
+              `中指（停处由编配时选定）停在了不该停的弦上，或没用上就挪开了：先“${inCharacters(sight.spokenBefore)}”，再“${inCharacters(sight.spoken)}”。`,
             ),
     };
   },

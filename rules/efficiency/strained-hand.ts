@@ -114,7 +114,10 @@ export default defineRule(
           [
             7,
             "caution",
-            "For 5 s the left hand stretches 6 times beyond the comfortable 11 cm, up to 11.5 cm (limit 13.5 cm). This holds for the medium hand; pain is a reason to stop, and a teacher should judge the individual hand.",
+            phrase(
+              "For 5 s the left hand stretches 6 times beyond the comfortable 11 cm, up to 11.5 cm (limit 13.5 cm). This holds for the medium hand; pain is a reason to stop, and a teacher should judge the individual hand.",
+              "连着5秒，左手6次张得超过从容的11厘米，最宽11.5厘米（极限13.5厘米）。以上以中等大小的手为准；疼痛就停下。各人的手不同，以亲眼看着的老师的判断为准。",
+            ),
           ],
         ],
       },
@@ -133,7 +136,7 @@ export default defineRule(
     const advice = phraseOf({
       en: (say) =>
         `${say(forHand(hand.name))}; pain is a reason to stop, and a teacher should judge the individual hand.`,
-      zh: (say) => `${say(forHand(hand.name))}；疼痛就停下，各人的手以看得见它的老师的判断为准。`,
+      zh: (say) => `${say(forHand(hand.name))}；疼痛就停下。各人的手不同，以亲眼看着的老师的判断为准。`,
     });
 
     const found = (
@@ -148,7 +151,7 @@ export default defineRule(
       limit,
       message: phraseOf({
         en: (say) => `For ${plain(lasting(run))} s ${say(what)}. ${say(advice)}`,
-        zh: (say) => `有${plain(lasting(run))}秒之久，${say(what)}。${say(advice)}`,
+        zh: (say) => `连着${plain(lasting(run))}秒，${say(what)}。${say(advice)}`,
       }),
     });
 
@@ -163,7 +166,7 @@ export default defineRule(
         const [ease, limit] = [plain(hand.comfortableSpanCm), plain(hand.spanLimitCm)];
         const what = phrase(
           `the left hand stretches ${run.length} times beyond the comfortable ${ease} cm, up to ${widest} cm (limit ${limit} cm)`,
-          `左手${run.length}次伸张到从容的${ease}厘米以外，最宽${widest}厘米（极限${limit}厘米）`,
+          `左手${run.length}次张得超过从容的${ease}厘米，最宽${widest}厘米（极限${limit}厘米）`,
         );
         return found(run, moments, null, what);
       });

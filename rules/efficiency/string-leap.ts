@@ -68,7 +68,16 @@ export default defineRule(
         melody: "D3 D2",
         tempo: 120,
         fingering: ["san tiao 7", "san mo 2"],
-        finds: [[2, "caution", "The right hand moves over 5 strings between san tiao 7 and san mo 2."]],
+        finds: [
+          [
+            2,
+            "caution",
+            phrase(
+              "The right hand moves over 5 strings between san tiao 7 and san mo 2.",
+              "从“散挑七”到“散抹二”，右手要跨过5根弦。",
+            ),
+          ],
+        ],
       },
       {
         shows: phrase("a rest gives the hand time", "有休止，手来得及"),

@@ -129,7 +129,10 @@ export default defineRule(
           [
             1,
             "problem",
-            "san tiao 1 is no everyday stroke there: it weighs 1.5 spare moves, the everyday one nothing.",
+            phrase(
+              "san tiao 1 is no everyday stroke there: it weighs 1.5 spare moves, the everyday one nothing.",
+              "“散挑一”在那里不是日常的弹法：费1.5空动，日常的弹法不费力。",
+            ),
           ],
         ],
       },
@@ -139,7 +142,14 @@ export default defineRule(
         melody: "C3",
         fingering: ["san da 6"],
         finds: [
-          [1, "problem", "san da 6 is no everyday stroke there: it weighs 3 spare moves, the everyday one nothing."],
+          [
+            1,
+            "problem",
+            phrase(
+              "san da 6 is no everyday stroke there: it weighs 3 spare moves, the everyday one nothing.",
+              "“散打六”在那里不是日常的弹法：费3空动，日常的弹法不费力。",
+            ),
+          ],
         ],
       },
       {
@@ -158,7 +168,10 @@ export default defineRule(
           [
             1,
             "note",
-            "san ti 1 + san bo 6 is no everyday stroke there: it weighs 0.5 spare moves, the everyday one nothing.",
+            phrase(
+              "san ti 1 + san bo 6 is no everyday stroke there: it weighs 0.5 spare moves, the everyday one nothing.",
+              "“散剔一+散擘六”在那里不是日常的弹法：费0.5空动，日常的弹法不费力。",
+            ),
           ],
         ],
       },

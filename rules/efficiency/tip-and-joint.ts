@@ -88,7 +88,10 @@ export default defineRule(
           [
             2,
             "caution",
-            "One finger lifts from da 9 tiao 7 to da 9 mo 6 at one place, so the sound breaks between the strings.",
+            phrase(
+              "One finger lifts from da 9 tiao 7 to da 9 mo 6 at one place, so the sound breaks between the strings.",
+              "从“大九挑七”到“大九抹六”，同一指在原处抬到另一根弦上，两弦之间声音就断了。",
+            ),
           ],
         ],
       },
@@ -102,7 +105,10 @@ export default defineRule(
           [
             2,
             "note",
-            "From da jie 9 tiao 7 to da 9 mo 7 one finger turns or steps aside, which may break the sound a little.",
+            phrase(
+              "From da jie 9 tiao 7 to da 9 mo 7 one finger turns or steps aside, which may break the sound a little.",
+              "从“大节九挑七”到“大九抹七”，同一指要转一下或挪一下，声音可能略断。",
+            ),
           ],
         ],
       },

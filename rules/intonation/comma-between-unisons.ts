@@ -74,7 +74,10 @@ export default defineRule(
           [
             2,
             "caution",
-            "A2 stopped at 11 on string 3 sounds 21.5 cents lower than the open string 5 beside it (limit 15 cents); 10.8 agrees.",
+            phrase(
+              "A2 stopped at 11 on string 3 sounds 21.5 cents lower than the open string 5 beside it (limit 15 cents); 10.8 agrees.",
+              "三弦十一徽上的按音A2比旁边的五弦散音低21.5音分（界限15音分）；十徽八分才相合。",
+            ),
           ],
         ],
       },

@@ -11,7 +11,7 @@ export default defineRule(
     title: phrase("A harmonic beside the melody's pitch", "泛音与旋律音高不合"),
     principle: phrase(
       "A harmonic sounds a whole-number part of its string and cannot be corrected. At hui 3, 6, 8 and 11 it is a pure third, about a seventh of a semitone lower than on the piano.",
-      "泛音取的是弦的整数分段，音高没法修正。三、六、八、十一徽上是纯律三度，比钢琴上的低约七分之一个半音。",
+      "泛音取弦的整数等分，音高没法修正。三、六、八、十一徽上是纯律三度，比钢琴上的低约七分之一个半音。",
     ),
     why: phrase(
       "Next to stopped or open notes of the same name it sounds out of tune.",
@@ -68,7 +68,10 @@ export default defineRule(
           [
             1,
             "problem",
-            "The harmonic fan 11 gou 3 differs by 21.5 cents from A4 of the melody's temperament (limit 10 cents).",
+            phrase(
+              "The harmonic fan 11 gou 3 differs by 21.5 cents from A4 of the melody's temperament (limit 10 cents).",
+              "泛音“泛十一勾三”与旋律所用律制的A4相差21.5音分（界限10音分）。",
+            ),
           ],
         ],
       },
@@ -82,7 +85,10 @@ export default defineRule(
           [
             1,
             "caution",
-            "The harmonic fan 11 gou 3 differs by 13.7 cents from A4 of the melody's temperament (limit 10 cents).",
+            phrase(
+              "The harmonic fan 11 gou 3 differs by 13.7 cents from A4 of the melody's temperament (limit 10 cents).",
+              "泛音“泛十一勾三”与旋律所用律制的A4相差13.7音分（界限10音分）。",
+            ),
           ],
         ],
       },

@@ -87,7 +87,10 @@ export default defineRule(
           [
             1,
             "problem",
-            "ming 9 gou 4 sounds D3, not C3 (204 cents too high, where 25 are allowed). On string 4 C3 is at 10; string 3 sounds it at 9.",
+            phrase(
+              "ming 9 gou 4 sounds D3, not C3 (204 cents too high, where 25 are allowed). On string 4 C3 is at 10; string 3 sounds it at 9.",
+              "“名九勾四”是D3，不是C3（高了204音分，容许25）。四弦上C3在十徽；三弦的九徽才是这个音。",
+            ),
           ],
         ],
       },
@@ -100,7 +103,10 @@ export default defineRule(
           [
             1,
             "problem",
-            "da 7.9 tiao 4 sounds E3, not F3 (83 cents too low, where 25 are allowed). On string 4 F3 is at 7.6.",
+            phrase(
+              "da 7.9 tiao 4 sounds E3, not F3 (83 cents too low, where 25 are allowed). On string 4 F3 is at 7.6.",
+              "“大七九挑四”是E3，不是F3（低了83音分，容许25）。四弦上F3在七徽六分。",
+            ),
           ],
         ],
       },
@@ -113,7 +119,10 @@ export default defineRule(
           [
             1,
             "blocker",
-            '"shang 10" cannot sound C3: a slide needs a stopped note before it, under the same finger on the same string.',
+            phrase(
+              '"shang 10" cannot sound C3: a slide needs a stopped note before it, under the same finger on the same string.',
+              "“上十”弹不出C3：上下走音之前，要有同一指在同一弦上的按音。",
+            ),
           ],
         ],
       },
@@ -123,7 +132,14 @@ export default defineRule(
         melody: "C3",
         fingering: ["ming 10.3 gou 4"],
         finds: [
-          [1, "caution", "ming 10.3 gou 4 sounds C3 34 cents too low, where 25 are allowed; on string 4 C3 is at 10."],
+          [
+            1,
+            "caution",
+            phrase(
+              "ming 10.3 gou 4 sounds C3 34 cents too low, where 25 are allowed; on string 4 C3 is at 10.",
+              "“名十徽三勾四”弹出的C3低了34音分，容许25；四弦上C3在十徽。",
+            ),
+          ],
         ],
       },
       {
@@ -135,7 +151,10 @@ export default defineRule(
           [
             1,
             "problem",
-            "san gou 5 sounds A2, not C3 (294 cents too low, where 25 are allowed). On string 5 C3 is at 12.2; string 6 sounds it when open.",
+            phrase(
+              "san gou 5 sounds A2, not C3 (294 cents too low, where 25 are allowed). On string 5 C3 is at 12.2; string 6 sounds it when open.",
+              "“散勾五”是A2，不是C3（低了294音分，容许25）。五弦上C3在十二徽二分；六弦散音就是这个音。",
+            ),
           ],
         ],
       },
@@ -144,7 +163,16 @@ export default defineRule(
         kind: "breaks",
         melody: "C2",
         fingering: ["gou 7"],
-        finds: [[1, "blocker", '"gou 7" cannot sound C2: C2 lies below string 7, which is D3 when open.']],
+        finds: [
+          [
+            1,
+            "blocker",
+            phrase(
+              '"gou 7" cannot sound C2: C2 lies below string 7, which is D3 when open.',
+              "“勾七”弹不出C2：C2低于七弦，七弦散音已是D3。",
+            ),
+          ],
+        ],
       },
       {
         shows: phrase("hui 8 is near enough for 7.9: a comma apart", "八徽离七徽九分够近：只差一个音差"),

@@ -17,7 +17,7 @@ export default defineRule(
       "Where the score gives none, a calm one is assumed, and every judgement of speed and fading rests on it.",
       "谱上没写，就假定一个平稳的速度；凡是说快慢和余音的判断，都以它为准。",
     ),
-    whenRight: phrase("In free rhythm, as long as the player will not go faster.", "散板，只要演奏者不弹得更快。"),
+    whenRight: phrase("In free rhythm, as long as the player will not go faster.", "散板时，只要演奏者不会弹得更快。"),
     remedy: phrase("Write a metronome mark at the first bar.", "在第一小节写上节拍器速度。"),
     sources: [COMMON_PRACTICE],
     unit: "quarter notes a minute",
@@ -48,7 +48,10 @@ export default defineRule(
           [
             0,
             "note",
-            "The score gives no tempo; 72 quarter notes a minute are assumed, and everything said about speed and about fading sounds holds for that tempo only.",
+            phrase(
+              "The score gives no tempo; 72 quarter notes a minute are assumed, and everything said about speed and about fading sounds holds for that tempo only.",
+              "谱上没有速度，这里假定每分钟72个四分音符；凡是说快慢和余音的话，都只对这个速度而言。",
+            ),
           ],
         ],
       },

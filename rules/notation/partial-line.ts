@@ -36,7 +36,7 @@ export default defineRule(
     ),
     why: phrase(
       "What stands in other voices and parts was not looked at, and may be the melody that you meant.",
-      "其他声部和线里的音没有看，您要的旋律也许正在其中。",
+      "其他声部和线里的音没有看，真正的旋律也许就在其中。",
     ),
     whenRight: phrase("Where the other voices are for other players.", "其他的线本来就是给别人演奏的。"),
     remedy: phrase(
@@ -66,7 +66,16 @@ export default defineRule(
         kind: "breaks",
         melody: "D3 C3 A2 | C2 C2 F2",
         fingering: [],
-        finds: [[0, "note", "3 notes of the score were not looked at: 3 in voice 2 of part P1 (--voice 2)."]],
+        finds: [
+          [
+            0,
+            "note",
+            phrase(
+              "3 notes of the score were not looked at: 3 in voice 2 of part P1 (--voice 2).",
+              "谱上有3个音没有查看：其中声部P1的线2有3个（--voice 2）。",
+            ),
+          ],
+        ],
       },
       {
         shows: phrase("two notes at once in one voice are both read", "同一条线里同时的两个音，都会读"),
@@ -86,7 +95,7 @@ export default defineRule(
       const message = phraseOf({
         en: (say) =>
           `${counted(measured)} of the score ${measured === 1 ? "was" : "were"} not looked at: ${say(listed(score.leftOut))}.`,
-        zh: (say) => `谱上有${measured}个音没有查看：${say(listed(score.leftOut))}。`,
+        zh: (say) => `谱上有${measured}个音没有查看：其中${say(listed(score.leftOut))}。`,
       });
       return { looked, findings: [{ notes: [], severity: "note", measured, limit: values.limit, message }] };
     },

@@ -41,7 +41,16 @@ export default defineRule(
         melody: "G2 C2",
         accepts: ["alternate-strokes"],
         fingering: ["san tiao 4", "san gou 1"],
-        finds: [[0, "note", "The brief accepts alternate-strokes in bar 1, and nothing there breaks it."]],
+        finds: [
+          [
+            0,
+            "note",
+            phrase(
+              "The brief accepts alternate-strokes in bar 1, and nothing there breaks it.",
+              "编配说明在第1小节认可了alternate-strokes，那里却没有犯这条规则。",
+            ),
+          ],
+        ],
       },
       {
         shows: phrase("an acceptance of strokes that do not", "认可了一处，那里的弹法确实没有轮换"),

@@ -10,7 +10,7 @@ import { type Phrase, phrase, phraseOf } from "../../src/words.js";
 const WORDS: Readonly<Record<StringNumbers, { readonly how: Phrase; readonly cure: Phrase; readonly cause: Phrase }>> =
   {
     musicxml: {
-      how: phrase("from the highest string, as MusicXML does", "照MusicXML的数法，从最高的弦数起"),
+      how: phrase("from the highest string, as MusicXML does", "照MusicXML的数法从最高的弦数起"),
       cure: phrase("take string-numbers: guqin out of the brief", "请从编配说明里删去string-numbers: guqin"),
       cause: phrase(
         "counts strings from the highest, as MusicXML does, and the brief says otherwise",
@@ -18,7 +18,7 @@ const WORDS: Readonly<Record<StringNumbers, { readonly how: Phrase; readonly cur
       ),
     },
     guqin: {
-      how: phrase("as players do, from the lowest", "照琴人的数法，从最低的弦数起"),
+      how: phrase("as players do, from the lowest", "照琴人的数法从最低的弦数起"),
       cure: phrase("say string-numbers: guqin in the brief", "请在编配说明里写string-numbers: guqin"),
       cause: phrase(
         "counts strings as players do, from the lowest (string-numbers: guqin)",
@@ -84,7 +84,10 @@ export default defineRule(
           [
             0,
             "problem",
-            "All 3 string numbers fit their notes when they are counted as players do, from the lowest: say string-numbers: guqin in the brief. Counted from the highest string, as MusicXML does, 2 of them do not.",
+            phrase(
+              "All 3 string numbers fit their notes when they are counted as players do, from the lowest: say string-numbers: guqin in the brief. Counted from the highest string, as MusicXML does, 2 of them do not.",
+              "若照琴人的数法从最低的弦数起，3个弦号就都与音相合：请在编配说明里写string-numbers: guqin。眼下照MusicXML的数法从最高的弦数起，有2个不合。",
+            ),
           ],
         ],
       },
@@ -97,7 +100,10 @@ export default defineRule(
           [
             0,
             "problem",
-            "All 3 string numbers fit their notes when they are counted as players do, from the lowest: say string-numbers: guqin in the brief. Counted from the highest string, as MusicXML does, one of them does not.",
+            phrase(
+              "All 3 string numbers fit their notes when they are counted as players do, from the lowest: say string-numbers: guqin in the brief. Counted from the highest string, as MusicXML does, one of them does not.",
+              "若照琴人的数法从最低的弦数起，3个弦号就都与音相合：请在编配说明里写string-numbers: guqin。眼下照MusicXML的数法从最高的弦数起，有一个不合。",
+            ),
           ],
         ],
       },
@@ -110,7 +116,10 @@ export default defineRule(
           [
             0,
             "problem",
-            "The string number fits its note when it is counted as players do, from the lowest: say string-numbers: guqin in the brief. Counted from the highest string, as MusicXML does, it does not.",
+            phrase(
+              "The string number fits its note when it is counted as players do, from the lowest: say string-numbers: guqin in the brief. Counted from the highest string, as MusicXML does, it does not.",
+              "若照琴人的数法从最低的弦数起，这个弦号就与音相合：请在编配说明里写string-numbers: guqin。眼下照MusicXML的数法从最高的弦数起，就不合。",
+            ),
           ],
         ],
       },

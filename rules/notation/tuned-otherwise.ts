@@ -108,7 +108,10 @@ export default defineRule(
           [
             0,
             "problem",
-            "All 4 written places fit their notes in ruìbīn tuning (string 5 up a semitone): say tuning: ruibin in the brief. In zhèng diào tuning 2 of them do not.",
+            phrase(
+              "All 4 written places fit their notes in ruìbīn tuning (string 5 up a semitone): say tuning: ruibin in the brief. In zhèng diào tuning 2 of them do not.",
+              "若用蕤宾定弦（紧五弦半音），所写的4处音位就都与音相合：请在编配说明里写tuning: ruibin。照眼下的正调定弦，有2处不合。",
+            ),
           ],
         ],
       },
@@ -121,7 +124,10 @@ export default defineRule(
           [
             0,
             "problem",
-            "All 4 written places fit their notes when the melody sounds an octave lower: say transpose: -12 in the brief. As it is read 4 of them do not.",
+            phrase(
+              "All 4 written places fit their notes when the melody sounds an octave lower: say transpose: -12 in the brief. As it is read 4 of them do not.",
+              "若旋律低八度来奏，所写的4处音位就都与音相合：请在编配说明里写transpose: -12。照现在的读法，有4处不合。",
+            ),
           ],
         ],
       },

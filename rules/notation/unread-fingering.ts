@@ -10,7 +10,7 @@ const WORDS: Readonly<Record<OddMark["trouble"], (text: string, nearest: string)
   unreadable: (text, nearest) =>
     phrase(
       `"${text}" could not be read as a fingering; the nearest form that can is "${nearest}".`,
-      `“${text}”读不成指法；读得成而最接近的写法是“${inCharacters(nearest)}”。`,
+      `“${text}”读不懂是什么指法；读得懂的写法里，最接近的是“${inCharacters(nearest)}”。`,
     ),
   contradicted: (text, nearest) =>
     phrase(
@@ -36,7 +36,7 @@ const WORDS: Readonly<Record<OddMark["trouble"], (text: string, nearest: string)
   "fen-kai": (text, read) =>
     phrase(
       `"${text}" asks for fen kai: a pluck, a slide up, a second pluck and the way back. It does not say which notes these are, so it was not judged${kept(read)}: write a form at each of them.`,
-      `“${text}”要的是分开：弹一下，走上去，再弹一下，又回来。它没有说这些是哪几个音，所以没有判断${keptZh(read)}：请在每个音上写出指法。`,
+      `“${text}”要的是分开：弹一声，走上去，再弹一声，又走回来。它没有说这些是哪几个音，所以没有判断${keptZh(read)}：请在每个音上写出指法。`,
     ),
   "xu-yan": (text, read) =>
     phrase(
@@ -86,7 +86,10 @@ export default defineRule(
           [
             1,
             "note",
-            '"minf 10 gou 4" could not be read as a fingering; the nearest form that can is "ming 10 gou 4".',
+            phrase(
+              '"minf 10 gou 4" could not be read as a fingering; the nearest form that can is "ming 10 gou 4".',
+              "“minf 10 gou 4”读不懂是什么指法；读得懂的写法里，最接近的是“名十勾四”。",
+            ),
           ],
         ],
       },
@@ -99,7 +102,10 @@ export default defineRule(
           [
             2,
             "note",
-            'The written "xia 9" goes the other way than the notes, for which it would be "shang 9"; the notes count.',
+            phrase(
+              'The written "xia 9" goes the other way than the notes, for which it would be "shang 9"; the notes count.',
+              "所写的“下九”与音的方向相反，照音应是“上九”；以音为准。",
+            ),
           ],
         ],
       },
@@ -112,7 +118,10 @@ export default defineRule(
           [
             1,
             "note",
-            '"ming 10 gou 4 fen kai" asks for fen kai: a pluck, a slide up, a second pluck and the way back. It does not say which notes these are, so it was not judged, and "ming 10 gou 4" was read: write a form at each of them.',
+            phrase(
+              '"ming 10 gou 4 fen kai" asks for fen kai: a pluck, a slide up, a second pluck and the way back. It does not say which notes these are, so it was not judged, and "ming 10 gou 4" was read: write a form at each of them.',
+              "“ming 10 gou 4 fen kai”要的是分开：弹一声，走上去，再弹一声，又走回来。它没有说这些是哪几个音，所以没有判断，只读了“名十勾四”：请在每个音上写出指法。",
+            ),
           ],
         ],
       },
@@ -132,7 +141,10 @@ export default defineRule(
           [
             1,
             "note",
-            'The written "san cuo 4" is meant for another number of notes than stand here, so part of it was left out; "gou 4" would fit.',
+            phrase(
+              'The written "san cuo 4" is meant for another number of notes than stand here, so part of it was left out; "gou 4" would fit.',
+              "所写的“散撮四”与这里的音数不符，所以略去了一部分；“勾四”才相符。",
+            ),
           ],
         ],
       },

@@ -11,7 +11,7 @@ export default defineRule(
     id: "above-the-board",
     kind: "range",
     title: phrase("Higher than the highest sound", "高过最高音"),
-    topic: phrase("notes above the board", "高出琴面的音"),
+    topic: phrase("notes above the board", "超出上限的音"),
     principle: phrase(
       "At hui 1, an eighth of the string, stops and harmonics end: three octaves above the open string, and no string reaches higher than the highest one.",
       "一徽在弦长的八分之一处，按音与泛音到此为止，比散音高三个八度；哪根弦都高不过定音最高的那根。",
@@ -33,7 +33,7 @@ export default defineRule(
       ),
       phrase(
         "range of the instrument, C2 to D6 in the standard tuning: University of British Columbia, Physics 341 wiki, Qin",
-        "正调音域C2至D6：英属哥伦比亚大学物理341课程网页“Qin”",
+        "正调音域C2至D6：不列颠哥伦比亚大学物理341课程网页“Qin”",
       ),
     ],
     unit: "semitones",
@@ -62,7 +62,10 @@ export default defineRule(
           [
             2,
             "blocker",
-            "F6 lies 3 semitones above D6, the highest sound of this tuning (hui 1, an eighth of the highest string).",
+            phrase(
+              "F6 lies 3 semitones above D6, the highest sound of this tuning (hui 1, an eighth of the highest string).",
+              "F6比这个定弦下的最高音D6（最高弦的一徽，弦长八分之一处）还高3个半音。",
+            ),
           ],
         ],
       },

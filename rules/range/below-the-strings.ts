@@ -8,7 +8,7 @@ export default defineRule(
     id: "below-the-strings",
     kind: "range",
     title: phrase("Lower than the lowest string", "低过最低的弦"),
-    topic: phrase("notes below the strings", "低于散音的音"),
+    topic: phrase("notes below the strings", "低过最低散音的音"),
     principle: phrase(
       "No sound lies under the lowest open string: stopping a string, sliding on it or touching it lightly only makes it higher.",
       "最低的散音以下没有音：按弦、走音、轻触，都只会让弦音变高。",
@@ -56,7 +56,10 @@ export default defineRule(
           [
             1,
             "blocker",
-            "A1 lies 3 semitones below C2, the lowest open string, and no string can sound lower than that.",
+            phrase(
+              "A1 lies 3 semitones below C2, the lowest open string, and no string can sound lower than that.",
+              "A1比最低的散音C2还低3个半音，没有哪根弦能发出这么低的音。",
+            ),
           ],
         ],
       },

@@ -8,7 +8,7 @@ export default defineRule(
   {
     id: "thin-register",
     kind: "range",
-    title: phrase("Stopped high on the string", "按得太靠上"),
+    title: phrase("Stopped high on the string", "按音太高"),
     topic: phrase("stops high on the string", "高把位的按音"),
     principle: phrase(
       "The tone is full as far up as hui 5. From there to hui 4 it thins out, above hui 4 it is short and tight; a thick string is dull from hui 7 upward already.",
@@ -16,7 +16,7 @@ export default defineRule(
     ),
     why: phrase(
       "Little string is left to sound, so the note is short and dry, and a semitone is hardly wider than a fingertip.",
-      "能振动的弦只剩一小段，音又短又干，一个半音也比指头宽不了多少。",
+      "能振动的弦只剩一小段，音又短又干；一个半音也比指头宽不了多少。",
     ),
     whenRight: phrase(
       "At a climax, for a single high note, or where the dry sound is the point.",
@@ -117,10 +117,38 @@ export default defineRule(
         melody: "B4 D5 E5 G5",
         fingering: ["da 4.6 tiao 7", "da 4 tiao 7", "da 3.4 tiao 7", "da 2.6 tiao 7"],
         finds: [
-          [1, "note", "B4 (da 4.6 tiao 7) is stopped at hui 4.6, above hui 5: the tone is thin and short there."],
-          [2, "note", "D5 (da 4 tiao 7) is stopped at hui 4, above hui 5: the tone is thin and short there."],
-          [3, "caution", "E5 (da 3.4 tiao 7) is stopped at hui 3.4, above hui 5: the tone is thin and short there."],
-          [4, "problem", "G5 (da 2.6 tiao 7) is stopped at hui 2.6, above hui 5: the tone is thin and short there."],
+          [
+            1,
+            "note",
+            phrase(
+              "B4 (da 4.6 tiao 7) is stopped at hui 4.6, above hui 5: the tone is thin and short there.",
+              "B4（“大四六挑七”）按在四徽六分，已在五徽以上：那里音色又薄又短。",
+            ),
+          ],
+          [
+            2,
+            "note",
+            phrase(
+              "D5 (da 4 tiao 7) is stopped at hui 4, above hui 5: the tone is thin and short there.",
+              "D5（“大四挑七”）按在四徽，已在五徽以上：那里音色又薄又短。",
+            ),
+          ],
+          [
+            3,
+            "caution",
+            phrase(
+              "E5 (da 3.4 tiao 7) is stopped at hui 3.4, above hui 5: the tone is thin and short there.",
+              "E5（“大三四挑七”）按在三徽四分，已在五徽以上：那里音色又薄又短。",
+            ),
+          ],
+          [
+            4,
+            "problem",
+            phrase(
+              "G5 (da 2.6 tiao 7) is stopped at hui 2.6, above hui 5: the tone is thin and short there.",
+              "G5（“大二六挑七”）按在二徽六分，已在五徽以上：那里音色又薄又短。",
+            ),
+          ],
         ],
       },
       {
@@ -129,7 +157,14 @@ export default defineRule(
         melody: "D3",
         fingering: ["da 6.4 gou 1"],
         finds: [
-          [1, "note", "D3 (da 6.4 gou 1) is stopped at hui 6.4, above hui 6.9: a string this thick sounds dull there."],
+          [
+            1,
+            "note",
+            phrase(
+              "D3 (da 6.4 gou 1) is stopped at hui 6.4, above hui 6.9: a string this thick sounds dull there.",
+              "D3（“大六四勾一”）按在六徽四分，已在六徽九分以上：这么粗的弦在那里声音发闷。",
+            ),
+          ],
         ],
       },
       {
@@ -137,7 +172,16 @@ export default defineRule(
         kind: "breaks",
         melody: "B3",
         fingering: ["da 4.6 gou 2"],
-        finds: [[1, "note", "B3 (da 4.6 gou 2) is stopped at hui 4.6, above hui 5: the tone is thin and short there."]],
+        finds: [
+          [
+            1,
+            "note",
+            phrase(
+              "B3 (da 4.6 gou 2) is stopped at hui 4.6, above hui 5: the tone is thin and short there.",
+              "B3（“大四六勾二”）按在四徽六分，已在五徽以上：那里音色又薄又短。",
+            ),
+          ],
+        ],
       },
       {
         shows: phrase("a harmonic as high stays clear", "同样高的泛音依然清亮"),
@@ -173,11 +217,11 @@ export default defineRule(
       message: (sight) => {
         const [above, sound] =
           sight.measured >= values.fullBelow
-            ? [values.thickAbove, phrase("a string this thick sounds dull", "这么粗的弦，到那里声音发闷")]
-            : [values.fullBelow, phrase("the tone is thin and short", "到那里音色又薄又短")];
+            ? [values.thickAbove, phrase("a string this thick sounds dull", "这么粗的弦在那里声音发闷")]
+            : [values.fullBelow, phrase("the tone is thin and short", "那里音色又薄又短")];
         return phrase(
           `${sight.note} (${sight.spoken}) is stopped at hui ${plain(sight.measured)}, above hui ${plain(above)}: ${sound.en} there.`,
-          `${sight.note}（“${inCharacters(sight.spoken)}”）按在${placeInCharacters(Number(plain(sight.measured)))}，高过${placeInCharacters(above)}：${sound.zh}。`,
+          `${sight.note}（“${inCharacters(sight.spoken)}”）按在${placeInCharacters(Number(plain(sight.measured)))}，已在${placeInCharacters(above)}以上：${sound.zh}。`,
         );
       },
     };

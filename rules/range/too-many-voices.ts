@@ -6,7 +6,7 @@ export default defineRule(
   {
     id: "too-many-voices",
     kind: "range",
-    title: phrase("More notes at once than two hands can sound", "同时的音多过两手所能"),
+    title: phrase("More notes at once than two hands can sound", "同时的音太多，两手弹不过来"),
     topic: phrase("notes beyond what two hands can sound", "两手弹不全的音"),
     principle: phrase(
       "Two notes at once are one pinch of the right hand on two strings, with both places under one left hand. There is no third voice.",
@@ -14,7 +14,7 @@ export default defineRule(
     ),
     why: phrase(
       "Somebody has to leave a note out, and without a word from you the player decides which.",
-      "总得舍掉一个音；您不说，就由演奏者去定。",
+      "总得舍掉一个音；谱上不说，就由演奏者去定。",
     ),
     whenRight: phrase(
       "Never at one instant; a chord that may be rolled can be written as separate notes.",
@@ -54,7 +54,16 @@ export default defineRule(
         kind: "breaks",
         melody: "C2+G2+C3",
         fingering: [],
-        finds: [[2, "blocker", "G2 is one of 3 notes at once; one pinch sounds 2, so this one is left out."]],
+        finds: [
+          [
+            2,
+            "blocker",
+            phrase(
+              "G2 is one of 3 notes at once; one pinch sounds 2, so this one is left out.",
+              "3个音同时响，G2是其中之一；一撮只能出2个音，所以舍去这个音。",
+            ),
+          ],
+        ],
       },
       {
         shows: phrase("two low notes that share the only string for both", "两个低音都只有同一根弦可弹"),
@@ -65,7 +74,10 @@ export default defineRule(
           [
             1,
             "blocker",
-            "C2 finds no string beside the other note: no single pinch sounds both with one left hand, so this one is left out.",
+            phrase(
+              "C2 finds no string beside the other note: no single pinch sounds both with one left hand, so this one is left out.",
+              "另一个音占了弦，C2就无弦可弹：左手一只手按着，一撮弹不出这两个音，所以舍去这个音。",
+            ),
           ],
         ],
       },
@@ -96,7 +108,7 @@ export default defineRule(
           )
         : phrase(
             `${sight.note} finds no string beside the other note: no single pinch sounds both with one left hand, so this one is left out.`,
-            `有另一个音在，${sight.note}就没有弦可弹：左手一只手按着，一撮撮不出这两个音，所以舍去这个音。`,
+            `另一个音占了弦，${sight.note}就无弦可弹：左手一只手按着，一撮弹不出这两个音，所以舍去这个音。`,
           ),
   }),
 );

@@ -16,7 +16,7 @@ export const KNOT_PARAMETERS = {
   effort: {
     default: 2,
     unit: "spare moves",
-    doc: phrase("a knot where the sum passes this", "合计超过此数，就算别扭成堆"),
+    doc: phrase("a knot where the sum passes this", "合计超过此数，就算挤成一团"),
     evidence: "our judgement",
   },
   inBar: {
@@ -30,7 +30,7 @@ export const KNOT_PARAMETERS = {
     unit: "spare moves",
     doc: phrase(
       "a knot begins and ends with a move that weighs so much: easy notes beside it are no part of it",
-      "成堆的一段，首尾都须是重到此数的动作：旁边轻松的音不算在内",
+      "挤成一团的一段，首尾都须是重到此数的动作：旁边轻松的音不算在内",
     ),
     evidence: "our judgement",
   },

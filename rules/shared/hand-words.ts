@@ -14,5 +14,5 @@ const IN_CHINESE: Readonly<Record<string, string>> = {
 /** "This holds for the medium hand", without the full stop. @param name of a known hand, or of a writer's own */
 export function forHand(name: string): Phrase {
   const zh = Object.hasOwn(IN_CHINESE, name) ? IN_CHINESE[name] : `“${name}”这只手`;
-  return phrase(`This holds for the ${name} hand`, `以${zh}为准`);
+  return phrase(`This holds for the ${name} hand`, `以上以${zh}为准`);
 }
