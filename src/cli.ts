@@ -153,8 +153,17 @@ function program(): Command {
   return huipath;
 }
 
-/** One line: commander puts its suggestion on a line of its own. */
-const oneLine = (text: string): string => text.replace(/\s*\n\s*/g, " ").trim();
+/** Longer complaints are cut: what they quote comes from outside. */
+const MOST_CHARACTERS = 900;
+
+/**
+ * One line: commander puts its suggestion on a line of its own, and what is quoted may hold line breaks, or characters
+ * that tell a terminal to do something or that turn the direction of writing.
+ */
+function oneLine(text: string): string {
+  const line = text.replace(/[\s\p{Cc}\u2028\u2029\u202A-\u202E\u2066-\u2069]+/gu, " ").trim();
+  return line.length > MOST_CHARACTERS ? `${line.slice(0, MOST_CHARACTERS)}...` : line;
+}
 
 /** What is wrong with a call; where commander has no suggestion, where to look. */
 function callComplaint(error: CommanderError): string {

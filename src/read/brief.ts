@@ -7,6 +7,7 @@ import { ARRIVALS, CONTACTS, FINGERS, NOTHING_GIVEN, STROKES, THUMB_STROKE_NAMES
 import { didYouMean } from "../model/nearest.js";
 import type { Score, ScoreNote } from "../model/score.js";
 import { InputProblem } from "../problem.js";
+import { shown } from "./shape.js";
 import { findBars } from "./span.js";
 
 /** A rule as a brief may name it. */
@@ -142,7 +143,7 @@ function locator(document: Document, lines: LineCounter, source: string, file: s
       const start = isNode(node) ? node.range?.[0] : undefined;
       if (start === undefined) continue;
       const row = lines.linePos(start).line;
-      return { place: `${file}, line ${row}`, line: (rows[row - 1] ?? "").trim() };
+      return { place: `${file}, line ${row}`, line: shown((rows[row - 1] ?? "").trim()) };
     }
     return { place: file, line: "" };
   };

@@ -103,7 +103,7 @@ class NoteReader {
     }
     const onset = (this.context.bars[bar] as Bar).onset.add(placed.at);
     const parsed = parseNote(element);
-    const pitch = filePitch(element, parsed, this.context.file);
+    const pitch = filePitch(element, this.context.file);
     const staff = staffOf(element);
     const octaves = this.#octaves.get(staff) ?? this.#octaves.get("") ?? 0;
     const grace = parsed.grace !== undefined;

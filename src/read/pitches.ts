@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // From the file's pitch to what is printed and what sounds: transposing parts and octave signs.
-import type { Attributes, Note, Transpose } from "musicxml-interfaces";
+import type { Attributes, Transpose } from "musicxml-interfaces";
 import { type Pitch, type Step, semitoneOf } from "../model/pitch.js";
 import { InputProblem } from "../problem.js";
 import { child, childText, type XmlElement } from "./xml.js";
@@ -12,15 +12,16 @@ const STEPS = ["C", "D", "E", "F", "G", "A", "B"] as const satisfies readonly St
  *
  * @throws InputProblem on a step, octave or alter that is none, with the line
  */
-export function filePitch(element: XmlElement, parsed: Note, file: string): Pitch {
+export function filePitch(element: XmlElement, file: string): Pitch {
   const holder = child(element, "pitch") ?? element;
-  const step = parsed.pitch?.step?.toUpperCase() as Step;
-  const octave = parsed.pitch?.octave ?? Number.NaN;
-  // The parser takes the digits that begin a text and drops the rest, so the text is checked too.
+  const step = childText(holder, "step")?.toUpperCase() as Step;
+  // A number that only begins as one is none.
   const alterText = childText(holder, "alter") ?? "0";
   const plainAlter = /^[+-]?\d{1,2}(\.\d{1,6})?$/.test(alterText);
   const alter = plainAlter ? Number(alterText) : Number.NaN;
-  const plainOctave = /^\d$/.test(childText(holder, "octave") ?? "");
+  const octaveText = childText(holder, "octave") ?? "";
+  const plainOctave = /^\d$/.test(octaveText);
+  const octave = Number(octaveText);
   if (!STEPS.includes(step) || !plainOctave || !(Math.abs(alter) <= 4))
     throw new InputProblem(
       "bad-pitch",

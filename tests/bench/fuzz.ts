@@ -18,8 +18,9 @@ const { values } = parseArgs({
 const seed = Number(values.seed ?? 1);
 const first = Number(values.case ?? values.from ?? 0);
 const count = values.case === undefined ? Number(values.mutants ?? 10_000) : 1;
-/** Of so many mutants one gets its page. */
+/** Of so many mutants one gets its page, and one is searched although its line is long. */
 const PAGE_EVERY = 200;
+const LONG_EVERY = 10;
 
 const all = stock();
 const folder = mkdtempSync(join(tmpdir(), "huipath-fuzz-"));
@@ -32,7 +33,10 @@ for (let number = first; number < first + count; number++) {
   const mutant = mutantOf(seed, number, all);
   const place = join(folder, String(number));
   mkdirSync(place);
-  const verdict = await tried(mutant, place, number % PAGE_EVERY === 0);
+  const verdict = await tried(mutant, place, {
+    long: number % LONG_EVERY === 0,
+    page: number % PAGE_EVERY === 0,
+  });
   const kind = verdict.ended === "read" ? "read" : `refused as ${verdict.ended}`;
   ended.set(kind, (ended.get(kind) ?? 0) + 1);
   total += verdict.cpuSeconds;

@@ -23,7 +23,7 @@ export interface Verdict {
 
 /** A mutant that keeps the processor busy for longer hangs, in seconds. */
 const LONGEST_SECONDS = 5;
-/** Lines of more notes are read, but only their first bars are searched. */
+/** Lines of more notes are searched only where that is asked for, and then only their first bar. */
 const SEARCHED_NOTES = 12;
 
 /** The fixtures, and the public test suite where it lies beside the project. */
@@ -72,13 +72,19 @@ parameters:
 const schema = JSON.parse(readFileSync(new URL("reports/schema/check.schema.json", ROOT), "utf8"));
 const keepsSchema = new Ajv2020({ strict: true, strictRequired: false, strictTypes: false }).compile(schema);
 
+/** What takes time and is done for some mutants only. */
+export interface More {
+  readonly long: boolean;
+  readonly page: boolean;
+}
+
 /**
  * Runs `check` on a mutant in this process, and holds what comes of it against what must hold.
  *
  * @param folder an empty folder of its own
- * @param page   whether to make the page too, which takes most of the time
+ * @param more   whether to search long lines too, and whether to make the page, which takes most of the time
  */
-export async function tried(mutant: Mutant, folder: string, page: boolean): Promise<Verdict> {
+export async function tried(mutant: Mutant, folder: string, more: More): Promise<Verdict> {
   const start = process.cpuUsage();
   const out = `${folder}/out`;
   mkdirSync(out, { recursive: true });
@@ -89,7 +95,7 @@ export async function tried(mutant: Mutant, folder: string, page: boolean): Prom
     ...mutant.options,
     score,
     ...(mutant.brief === null ? {} : { brief: `${folder}/brief.yaml` }),
-    report: page ? `${out}/a.html` : "none",
+    report: more.page ? `${out}/a.html` : "none",
     json: `${out}/a.json`,
     annotated: `${out}/a.musicxml`,
   };
@@ -97,7 +103,7 @@ export async function tried(mutant: Mutant, folder: string, page: boolean): Prom
   let defect: string | null = null;
   try {
     ended = "read";
-    defect = await read(mutant, call, out);
+    defect = await read(mutant, call, out, more.long || more.page);
   } catch (error) {
     ended = error instanceof InputProblem ? error.code : "crash";
     defect = error instanceof InputProblem ? refused(error, out) : crash(error);
@@ -117,26 +123,22 @@ function refused({ message, what, cure }: InputProblem, out: string): string | n
   return message.trim() === "" || what === "" || cure === "" ? "refused without a reason" : null;
 }
 
-async function read(mutant: Mutant, call: CheckCall, out: string): Promise<string | null> {
+async function read(mutant: Mutant, call: CheckCall, out: string, searchesLong: boolean): Promise<string | null> {
   const { part, voice, bars } = call;
   const options: ReadOptions = Object.fromEntries(
     Object.entries({ part, voice, bars }).filter(([, value]) => value !== undefined),
   );
-  const long = mutant.brief === null && isLong(mutant.score, options);
-  const searched = long ? { ...call, bars: "#1" } : call;
-  const { code, complaint } = await runCheck(searched, "0.0.0");
+  const plain = mutant.brief === null;
+  const notes = plain ? notesOf(mutant.score, options) : [];
+  const isLong = notes.length > SEARCHED_NOTES;
+  if (!same(notes, plain ? notesOf(mutant.score, options) : [])) return "reading twice gives two melodies";
+  if (isLong && !searchesLong) return null;
+  const { code, complaint } = await runCheck(isLong ? { ...call, bars: "#1" } : call, "0.0.0");
   if (code === 3) return `crash: ${complaint}`;
   const json: unknown = JSON.parse(readFileSync(`${out}/a.json`, "utf8"));
   if (!keepsSchema(json)) return `the JSON breaks its schema: ${JSON.stringify(keepsSchema.errors?.[0])}`;
-  if (mutant.brief !== null) return null;
-  const again = notesOf(mutant.score, options);
-  if (!same(again, notesOf(mutant.score, options))) return "reading twice gives two melodies";
-  if (!same(again, notesOf(readFileSync(`${out}/a.musicxml`), options))) return "the annotated score has other notes";
-  return null;
-}
-
-function isLong(bytes: Uint8Array, options: ReadOptions): boolean {
-  return readScore(bytes, "mutant.xml", options).score.notes.length > SEARCHED_NOTES;
+  const annotated = plain ? notesOf(readFileSync(`${out}/a.musicxml`), options) : [];
+  return same(notes, annotated) ? null : "the annotated score has other notes";
 }
 
 /** What sounds when, as text. */
