@@ -3,11 +3,13 @@
 // input/regression/musicxml, MIT; not copied into the project) and the fixtures. Every voice of every part is compared:
 // pitch in the file as it stands, time in a copy without grace notes and signs of broken chords, to which Verovio gives
 // time that is taken from other notes. reader-differences.ts explains where the two part.
+import * as fc from "fast-check";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { InputProblem } from "../../src/problem.js";
 import { readScore } from "../../src/read/score.js";
 import { compareFile, readEveryVoice, type Tally } from "../support/agreement.js";
 import { type DocumentFile, FIXTURES, SUITE } from "../support/documents.js";
+import { randomScore } from "../support/random-score.js";
 import { IndependentReader } from "../support/verovio-reading.js";
 import {
   type DifferenceRow,
@@ -16,6 +18,8 @@ import {
   SUITE_DIFFERENCES,
   WITHOUT_NOTES,
 } from "./reader-differences.js";
+
+const RANDOM_SCORES = 40;
 
 let verovio: IndependentReader;
 beforeAll(async () => {
@@ -28,7 +32,7 @@ describe.each([
     ? []
     : [{ name: "public suite", files: SUITE, rows: SUITE_DIFFERENCES, silent: WITHOUT_NOTES }]),
 ])("$name", ({ name, files, rows, silent }) => {
-  const tally: Tally = { voices: 0, notes: 0, pitches: 0, timed: 0, onsets: 0, durations: 0 };
+  const tally = emptyTally();
 
   test.each(files)("$name is heard as Verovio hears it, but for what the table explains", (file) => {
     const found = compareFile(file, verovio, tally).map(({ part, voice, differences }) => ({
@@ -57,6 +61,16 @@ describe.each([
   afterAll(() => console.info(figures(name, files.length, tally)));
 });
 
+test("random scores of several parts and voices are heard as Verovio hears them", () => {
+  const tally = emptyTally();
+  const compare = (text: string): void => {
+    const file = { name: "random.musicxml", bytes: new TextEncoder().encode(text) };
+    if (readEveryVoice(file).length > 0) expect(compareFile(file, verovio, tally)).toEqual([]);
+  };
+  fc.assert(fc.property(randomScore, compare), { seed: 20_261_125, numRuns: RANDOM_SCORES });
+  console.info(figures("random", RANDOM_SCORES, tally));
+});
+
 test("each reason of the table is used", () => {
   const used = [...SUITE_DIFFERENCES, ...FIXTURE_DIFFERENCES].map((row) => row.reason);
   expect([...new Set(used)].sort()).toEqual(Object.keys(REASONS).sort());
@@ -68,6 +82,10 @@ function explained(rows: readonly DifferenceRow[]): { voice: string; differences
     voice,
     differences: rows.filter((row) => row.voice === voice).flatMap((row) => row.differences),
   }));
+}
+
+function emptyTally(): Tally {
+  return { voices: 0, notes: 0, pitches: 0, timed: 0, onsets: 0, durations: 0 };
 }
 
 function isRefused({ name, bytes }: DocumentFile): boolean {
