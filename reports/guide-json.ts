@@ -110,7 +110,7 @@ export function guideJson(source: GuideSource): GuideJson {
     rules: KINDS.flatMap(({ kind }) => source.rules.filter((rule) => rule.kind === kind)).map((rule) =>
       ruleJson(rule, source),
     ),
-    handbook: handbookJson(),
+    handbook: inLanguage(handbookJson(), "en"),
   };
 }
 

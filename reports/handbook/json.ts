@@ -31,6 +31,7 @@ import {
 } from "../../src/model/string-comparison.js";
 import { centsOf, TEMPERAMENTS, type Temperament } from "../../src/model/temperament.js";
 import { STANDARD, TUNINGS, type Tuning } from "../../src/model/tuning.js";
+import type { Said } from "../../src/words.js";
 import { CAUTION_FACTS, type CautionFact, STRING_NAMES } from "./cautions.js";
 import { FINGER_FACTS, type FingerFact, SIGN_FACTS, type SignFact } from "./left-hand.js";
 import { COMPOUND_FACTS, type CompoundFact, STROKE_FACTS, type StrokeFact } from "./right-hand.js";
@@ -89,7 +90,7 @@ export interface ModeJson {
   readonly gong: string;
   readonly own: boolean;
   readonly evidence: Mode["evidence"];
-  readonly source: string;
+  readonly source: Said;
   /** degrees of the open strings */
   readonly openDegrees: readonly string[];
   readonly tones: readonly ScaleToneJson[];
@@ -103,8 +104,8 @@ export interface TuningJson {
   readonly title: string;
   readonly characters: string;
   readonly alsoCalled: readonly string[];
-  readonly change: string;
-  readonly note: string | null;
+  readonly change: Said;
+  readonly note: Said | null;
   readonly strings: readonly string[];
   readonly registers: readonly Register[];
   /** open strings that farther strings sound open or at hui 10, 9, 7 */
@@ -127,7 +128,7 @@ export interface HandbookJson {
   readonly harmonics: readonly HarmonicJson[];
   readonly tunings: readonly TuningJson[];
   readonly comparison: {
-    readonly sources: Readonly<Record<ComparedBy, string>>;
+    readonly sources: Readonly<Record<ComparedBy, Said>>;
     readonly stops: readonly (StopComparison & { readonly differences: Differences })[];
     readonly harmonics: readonly (HarmonicComparison & { readonly differences: Differences })[];
   };

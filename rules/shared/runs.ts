@@ -2,6 +2,7 @@
 // Runs of moments, and how messages speak of them: shared by the rules that see the whole line.
 import { placeInCharacters, stringInCharacters } from "../../src/model/characters.js";
 import { pitchName } from "../../src/model/pitch.js";
+import { barsFromTo } from "../../src/model/place-words.js";
 import type { Placed } from "../../src/model/playing.js";
 import type { Line } from "../../src/rule/types.js";
 import { type Phrase, phrase } from "../../src/words.js";
@@ -36,9 +37,7 @@ export function barAt(line: Pick<Line, "moments">, at: number): number {
 /** "bar 3" or "bars 3 to 4", by printed labels. */
 export function barsOf(line: Pick<Line, "moments" | "score">, run: Run): Phrase {
   const label = (at: number): string => line.score.bars[barAt(line, at)]?.label ?? "";
-  const [from, to] = [label(run.from), label(run.to)];
-  if (from === to) return phrase(`bar ${from}`, `第${from}小节`);
-  return phrase(`bars ${from} to ${to}`, `第${from}至${to}小节`);
+  return barsFromTo(label(run.from), label(run.to));
 }
 
 /** The pitches of a moment, lowest first. @example "C2 + C3" */

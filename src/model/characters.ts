@@ -27,6 +27,8 @@ const TOGETHER: Readonly<Record<string, string>> = {
 
 const PLUCKED =
   /^(?<entry>chuo |zhu )?(?:(?<open>san)|(?<harmonic>fan) (?<touched>[\d.]+)|(?<finger>da|shi|zhong|ming)(?<contact> jie| gui)? (?<place>[\d.]+)) (?<stroke>[a-z ]+?) (?<string>\d)(?: (?<last>\d))?(?<ornament> [a-z]+)?$/;
+/** A stroke on a string, as one writes it where sound and place need no words. */
+const BARE = /^(?<stroke>bo|pi|tuo|mo|tiao|gou|ti|da|zhai) (?<string>\d)$/;
 const UNPLUCKED = /^(?<move>shang|xia|yan) (?<place>[\d.]+)(?<ornament> [a-z]+)?$/;
 
 /** A row of pinyin words in characters. */
@@ -62,6 +64,8 @@ function oneInCharacters(reading: string): string {
   }
   const slid = UNPLUCKED.exec(reading)?.groups;
   if (slid !== undefined) return spell(slid.move) + shortPlace(slid.place ?? "") + spell(slid.ornament);
+  const bare = BARE.exec(reading)?.groups;
+  if (bare !== undefined) return spell(bare.stroke) + digit(bare.string);
   return /^(?:dai|zhua|qia) qi(?: [a-z]+)?$/.test(reading) ? spell(reading) : reading;
 }
 
@@ -100,6 +104,11 @@ export function stringInCharacters(string: number): string {
   return `${DIGITS[string]}弦`;
 }
 
+/** A reading as a part of a sentence, in Chinese between quotation marks; empty for none. @example "“大七六挑四”" */
+export function quotedReading(reading: string): Said {
+  return reading === "" ? "" : phrase(reading, `“${inCharacters(reading)}”`);
+}
+
 /** A right-hand stroke. @example strokeInCharacters("da") // "打" */
 export function strokeInCharacters(stroke: string): string {
   return spell(stroke);
@@ -108,4 +117,9 @@ export function strokeInCharacters(stroke: string): string {
 /** A reading in both languages. */
 export function readingInWords(reading: string): Said {
   return reading === "" ? "" : phrase(reading, inCharacters(reading));
+}
+
+/** A single stroke. @example strokeCharacter("gou") // "勾" */
+export function strokeCharacter(stroke: string): string {
+  return spell(stroke);
 }

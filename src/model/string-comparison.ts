@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Tuning by comparison: which stop or harmonic of one string should sound like another string, and by how much it does
 // not. Printed instructions mix pure and Pythagorean thirds, a comma apart, so the differences are no faults.
+
+import { type Phrase, phrase } from "../words.js";
 import { centsAt, harmonicCents, NUT_POSITION } from "./board.js";
 import { centsOf, type Temperament } from "./temperament.js";
 import type { Tuning } from "./tuning.js";
@@ -9,11 +11,20 @@ import type { Tuning } from "./tuning.js";
 export type ComparedBy = "lesson" | "1855" | "retuning" | "computed";
 
 /** Where comparisons are from. */
-export const COMPARISON_SOURCES: Readonly<Record<ComparedBy, string>> = {
-  lesson: "a tuning lesson, yinyue.81art.com/fudao/guqin/9486.html",
-  "1855": "Zhu Fengjie, Yuguzhai qinpu (1855), sections v316 and v326",
-  retuning: "J. Thompson, silkqin.com, on the retunings of the 1425 and 1525 handbooks",
-  computed: "computed",
+export const COMPARISON_SOURCES: Readonly<Record<ComparedBy, Phrase>> = {
+  lesson: phrase(
+    "a tuning lesson, yinyue.81art.com/fudao/guqin/9486.html",
+    "一篇调弦课文，yinyue.81art.com/fudao/guqin/9486.html",
+  ),
+  "1855": phrase(
+    "Zhu Fengjie, Yuguzhai qinpu (1855), sections v316 and v326",
+    "祝凤喈《与古斋琴谱》（1855），v316、v326两节",
+  ),
+  retuning: phrase(
+    "J. Thompson, silkqin.com, on the retunings of the 1425 and 1525 handbooks",
+    "J. Thompson，silkqin.com，论1425年与1525年琴谱的各种定弦",
+  ),
+  computed: phrase("computed", "推算"),
 };
 
 /** An open string and the stop of another that sounds the same, or an octave away. */

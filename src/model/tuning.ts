@@ -2,6 +2,7 @@
 // The tunings by name. Pitches and names after Thompson's studies of the 1425 and 1525 handbooks and of the list of
 // 39 tunings ("TYDQ"), and Ling Tingkan's Yanyue kaoyuan; where sources disagree the note says so.
 import { InputProblem } from "../problem.js";
+import { phrase, type Said } from "../words.js";
 import { didYouMean } from "./nearest.js";
 import { parsePitch, pitchName, semitoneOf } from "./pitch.js";
 
@@ -23,9 +24,9 @@ export interface Tuning {
   /** pitch class of gong, 0 = C: the tonic of the scale on which the temperament is built */
   readonly gong: number;
   /** what is changed from the standard tuning, in plain words */
-  readonly change: string;
+  readonly change: Said;
   /** a disagreement between sources; null without one */
-  readonly note: string | null;
+  readonly note: Said | null;
 }
 
 interface Entry {
@@ -35,8 +36,8 @@ interface Entry {
   readonly also: readonly string[];
   readonly strings: string;
   readonly gong: string;
-  readonly change: string;
-  readonly note?: string;
+  readonly change: Said;
+  readonly note?: Said;
 }
 
 const ENTRIES: Readonly<Record<string, Entry>> = {
@@ -47,8 +48,11 @@ const ENTRIES: Readonly<Record<string, Entry>> = {
     also: ["standard", "gongdiao", "gong diao", "宮調", "zhonglü", "zhonglü jun", "zhonglu", "仲呂均", "正调"],
     strings: "C2 D2 F2 G2 A2 C3 D3",
     gong: "F",
-    change: "the standard tuning",
-    note: "the open strings are sol la do re mi sol la on F, and by another reading do re fa sol la do re on C",
+    change: phrase("the standard tuning", "正调"),
+    note: phrase(
+      "the open strings are sol la do re mi sol la on F, and by another reading do re fa sol la do re on C",
+      "七根散音以F为宫，唱作5 6 1 2 3 5 6；另一种读法以C为宫，唱作1 2 4 5 6 1 2",
+    ),
   },
   ruibin: {
     title: "ruìbīn",
@@ -57,8 +61,11 @@ const ENTRIES: Readonly<Record<string, Entry>> = {
     also: ["jin yu", "tight 5", "緊羽", "wuyi jun", "無射均", "qingyu", "清羽", "蕤宾", "紧羽"],
     strings: "C2 D2 F2 G2 Bb2 C3 D3",
     gong: "Bb",
-    change: "string 5 up a semitone",
-    note: "the pitch name does not fit its gong, as commentators have long said; called qingyu in 1525",
+    change: phrase("string 5 up a semitone", "紧五弦半音"),
+    note: phrase(
+      "the pitch name does not fit its gong, as commentators have long said; called qingyu in 1525",
+      "律名与宫音不合，前人早有议论；1525年的谱称作清羽",
+    ),
   },
   manjue: {
     title: "màn jué",
@@ -67,8 +74,11 @@ const ENTRIES: Readonly<Record<string, Entry>> = {
     also: ["man jiao", "slack 3", "huangzhong jun", "黃鐘均", "黄钟均", "taicou", "dalü", "dalu"],
     strings: "C2 D2 E2 G2 A2 C3 D3",
     gong: "C",
-    change: "string 3 down a semitone",
-    note: "the 1525 handbook heads it huangzhong, a name that in 1425 means another tuning",
+    change: phrase("string 3 down a semitone", "慢三弦半音"),
+    note: phrase(
+      "the 1525 handbook heads it huangzhong, a name that in 1425 means another tuning",
+      "1525年的谱题作黄钟，而这个名称在1425年指另一种定弦",
+    ),
   },
   mangong: {
     title: "màn gōng",
@@ -77,8 +87,11 @@ const ENTRIES: Readonly<Record<string, Entry>> = {
     also: ["slack 1-3-6", "slack 1 3 6", "yize", "夷則", "nanlü", "nanlu", "南呂", "慢宫"],
     strings: "B1 D2 E2 G2 A2 B2 D3",
     gong: "G",
-    change: "strings 1, 3 and 6 down a semitone",
-    note: "nanlü also names 2-5-7 raised (1571); one modern list prints man gong for slack 3",
+    change: phrase("strings 1, 3 and 6 down a semitone", "慢一、三、六弦各半音"),
+    note: phrase(
+      "nanlü also names 2-5-7 raised (1571); one modern list prints man gong for slack 3",
+      "南吕也指紧二、五、七弦（1571）；一份今人的表把慢三弦印作慢宫",
+    ),
   },
   yizejun: {
     title: "yí zé jūn",
@@ -87,8 +100,8 @@ const ENTRIES: Readonly<Record<string, Entry>> = {
     also: ["tight 2-4-5-7", "tight 2 4 5 7", "夷则均"],
     strings: "C2 Eb2 F2 Ab2 Bb2 C3 Eb3",
     gong: "Ab",
-    change: "strings 2, 4, 5 and 7 up a semitone",
-    note: "the same relative tuning as man gong, a semitone higher",
+    change: phrase("strings 2, 4, 5 and 7 up a semitone", "紧二、四、五、七弦各半音"),
+    note: phrase("the same relative tuning as man gong, a semitone higher", "各弦音程与慢宫相同，只是整体高半音"),
   },
   qingshang: {
     title: "qīng shāng",
@@ -97,8 +110,11 @@ const ENTRIES: Readonly<Record<string, Entry>> = {
     also: ["tight 2-5-7", "tight 2 5 7", "guxian", "姑洗", "jiazhong", "夾鐘", "夹钟", "biyu", "碧玉"],
     strings: "C2 Eb2 F2 G2 Bb2 C3 Eb3",
     gong: "Eb",
-    change: "strings 2, 5 and 7 up a semitone",
-    note: "guxian, jiazhong, qingshang and biyu overlap in the sources",
+    change: phrase("strings 2, 5 and 7 up a semitone", "紧二、五、七弦各半音"),
+    note: phrase(
+      "guxian, jiazhong, qingshang and biyu overlap in the sources",
+      "姑洗、夹钟、清商、碧玉诸名，各书所指互有重叠",
+    ),
   },
   qiliang: {
     title: "qī liáng",
@@ -107,7 +123,7 @@ const ENTRIES: Readonly<Record<string, Entry>> = {
     also: ["chu shang", "楚商", "tight 2-5", "tight 2 5", "凄凉"],
     strings: "C2 Eb2 F2 G2 Bb2 C3 D3",
     gong: "Bb",
-    change: "strings 2 and 5 up a semitone",
+    change: phrase("strings 2 and 5 up a semitone", "紧二、五弦各半音"),
   },
   huangzhong: {
     title: "huáng zhōng",
@@ -116,8 +132,11 @@ const ENTRIES: Readonly<Record<string, Entry>> = {
     also: ["wuyi", "wu yi", "無射", "fu gu", "復古", "yingzhong", "應鐘", "黄钟", "tight 5 slack 1"],
     strings: "Bb1 D2 F2 G2 Bb2 C3 D3",
     gong: "Bb",
-    change: "string 5 up a semitone, string 1 down a tone",
-    note: "so in 1425; the 1525 handbook gives the name to slack 3 (here man jue)",
+    change: phrase("string 5 up a semitone, string 1 down a tone", "紧五弦半音，慢一弦全音"),
+    note: phrase(
+      "so in 1425; the 1525 handbook gives the name to slack 3 (here man jue)",
+      "1425年如此；1525年的谱以此名称慢三弦（本表作慢角）",
+    ),
   },
   manshang: {
     title: "màn shāng",
@@ -126,8 +145,11 @@ const ENTRIES: Readonly<Record<string, Entry>> = {
     also: ["slack 2"],
     strings: "C2 C2 F2 G2 A2 C3 D3",
     gong: "F",
-    change: "string 2 down a tone, to the pitch of string 1",
-    note: "one list reads slack 1 and 3, the 1425 handbook slack 2; its sources count degrees on C",
+    change: phrase("string 2 down a tone, to the pitch of string 1", "慢二弦全音，与一弦同音"),
+    note: phrase(
+      "one list reads slack 1 and 3, the 1425 handbook slack 2; its sources count degrees on C",
+      "一份表作慢一、三弦，1425年的谱作慢二弦；所据各书以C为宫",
+    ),
   },
   yunu: {
     title: "yù nǚ",
@@ -136,7 +158,7 @@ const ENTRIES: Readonly<Record<string, Entry>> = {
     also: ["yunü", "slack 1-3", "slack 1 3"],
     strings: "B1 D2 E2 G2 A2 C3 D3",
     gong: "G",
-    change: "strings 1 and 3 down a semitone",
+    change: phrase("strings 1 and 3 down a semitone", "慢一、三弦各半音"),
   },
   qingdiao: {
     title: "qīng diào",
@@ -145,7 +167,7 @@ const ENTRIES: Readonly<Record<string, Entry>> = {
     also: ["tight 5-7", "tight 5 7", "清调"],
     strings: "C2 D2 F2 G2 Bb2 C3 Eb3",
     gong: "Bb",
-    change: "strings 5 and 7 up a semitone",
+    change: phrase("strings 5 and 7 up a semitone", "紧五、七弦各半音"),
   },
   ceshang: {
     title: "cè shāng",
@@ -154,8 +176,11 @@ const ENTRIES: Readonly<Record<string, Entry>> = {
     also: ["slack 3-4-6", "slack 3 4 6", "侧商"],
     strings: "C2 D2 E2 F#2 A2 B2 D3",
     gong: "D",
-    change: "strings 3, 4 and 6 down a semitone",
-    note: "Jiang Kui's recipe, from memory; one modern list lowers string 7 instead",
+    change: phrase("strings 3, 4 and 6 down a semitone", "慢三、四、六弦各半音"),
+    note: phrase(
+      "Jiang Kui's recipe, from memory; one modern list lowers string 7 instead",
+      "姜夔的定法，凭记忆所录；一份今人的表改慢七弦",
+    ),
   },
   wumei: {
     title: "wú méi",
@@ -164,8 +189,8 @@ const ENTRIES: Readonly<Record<string, Entry>> = {
     also: ["slack 3-6", "slack 3 6", "无媒"],
     strings: "C2 D2 E2 G2 A2 B2 D3",
     gong: "G",
-    change: "strings 3 and 6 down a semitone",
-    note: "the name stands in the 1525 list, the recipe is from memory",
+    change: phrase("strings 3 and 6 down a semitone", "慢三、六弦各半音"),
+    note: phrase("the name stands in the 1525 list, the recipe is from memory", "名称见于1525年的表，定法凭记忆所录"),
   },
 };
 
@@ -279,7 +304,7 @@ function ownTuning(strings: readonly string[]): Tuning {
     strings,
     semitones,
     gong,
-    change: "typed by hand",
+    change: phrase("typed by hand", "自行输入"),
     note: null,
   };
 }

@@ -10,13 +10,15 @@ import { handbookJson } from "../../reports/handbook/json.js";
 import { rangeChart } from "../../reports/handbook/range-chart.js";
 import { handbookSections } from "../../reports/handbook/sections.js";
 import { BY_CHARGE } from "../../src/check/strict.js";
+import { drawSpecimen } from "../../src/engrave/tablature/specimen.js";
 import { STROKES } from "../../src/model/fingering.js";
 import { TUNINGS } from "../../src/model/tuning.js";
+import { inLanguage } from "../../src/words.js";
 import { bookFor, settingOf } from "../support/playing.js";
 
 const setting = settingOf();
 const guide = guideJson({ rules: bookFor(setting), hand: setting.hand, version: "0.0.0", byCharge: BY_CHARGE });
-const page = await renderGuidePage(guide);
+const page = await renderGuidePage(guide, drawSpecimen());
 const markdown = guideMarkdown(guide).replace(/\\(?=[\\`*_<>|[\]])/g, "");
 const handbook = handbookJson();
 const sections = handbookSections(handbook);
@@ -112,7 +114,7 @@ describe("the schema", () => {
   const text = readFileSync(new URL("../../reports/schema/guide.schema.json", import.meta.url), "utf8");
   const keeps = new Ajv2020({ strict: true, strictRequired: false, strictTypes: false }).compile(JSON.parse(text));
   const withHandbook = (change: object): unknown =>
-    JSON.parse(JSON.stringify({ ...guide, handbook: { ...handbook, ...change } }));
+    JSON.parse(JSON.stringify({ ...guide, handbook: { ...inLanguage(handbook, "en"), ...change } }));
 
   test("holds what the guide prints", () => {
     keeps(withHandbook({}));
