@@ -13,7 +13,7 @@ const NEIGHBOUR = phrase(
 );
 const LUN = phrase(
   "lun, quick strokes of ring, middle and index finger on one string",
-  "轮：名、中、食三指在一弦上接连弹出",
+  "轮：名、中、食三指在一根弦上接连弹出",
 );
 const STOPPED_SHORT = phrase("a stroke that the left hand stops at once", "弹后左手立刻止音");
 const PLUCKED = phrase("the strokes of the right hand, inward and outward by turns", "右手入弦、出弦交替的弹法");
@@ -108,7 +108,7 @@ export default defineRule(
             "note",
             phrase(
               "A tremolo has no plain reading here; the nearest is lun, quick strokes of ring, middle and index finger on one string.",
-              "震音在琴上没有现成的弹法；最接近的是轮：名、中、食三指在一弦上接连弹出。",
+              "震音在琴上没有现成的弹法；最接近的是轮：名、中、食三指在一根弦上接连弹出。",
             ),
           ],
         ],

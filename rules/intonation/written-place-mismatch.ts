@@ -121,7 +121,7 @@ export default defineRule(
             "blocker",
             phrase(
               '"shang 10" cannot sound C3: a slide needs a stopped note before it, under the same finger on the same string.',
-              "“上十”弹不出C3：上下走音之前，要有同一指在同一弦上的按音。",
+              "“上十”弹不出C3：上下走音之前，要有同一指在同一根弦上的按音。",
             ),
           ],
         ],
@@ -169,7 +169,7 @@ export default defineRule(
             "blocker",
             phrase(
               '"gou 7" cannot sound C2: C2 lies below string 7, which is D3 when open.',
-              "“勾七”弹不出C2：C2低于七弦，七弦散音已是D3。",
+              "“勾七”弹不出C2：C2低于七弦散音D3。",
             ),
           ],
         ],
@@ -244,15 +244,15 @@ const capital = (sentence: string): string => sentence.charAt(0).toUpperCase() +
 const NEEDS: Readonly<Record<Exclude<Arrival, "plucked">, Phrase>> = {
   slid: phrase(
     "a slide needs a stopped note before it, under the same finger on the same string",
-    "上下走音之前，要有同一指在同一弦上的按音",
+    "上下走音之前，要有同一指在同一根弦上的按音",
   ),
   "pulled-off": phrase(
     "a pull-off needs a stopped note before it on the same string",
-    "带起抓起之前，要有同一弦上的按音",
+    "带起抓起之前，要有同一根弦上的按音",
   ),
   hammered: phrase(
     "a tap needs the ring finger before it on the same string, nearer the nut",
-    "罨之前，要有名指按在同一弦上更靠龙龈的地方",
+    "罨之前，要有名指按在同一根弦上更靠龙龈的地方",
   ),
 };
 

@@ -41,7 +41,7 @@ export function placeOnString(
   const openName = setting.tuning.strings[string - 1];
   return phrase(
     `${name} lies below string ${string}, which is ${openName} when open`,
-    `${name}低于${onString}，${onString}散音已是${openName}`,
+    `${name}低于${onString}散音${openName}`,
   );
 }
 
