@@ -10,6 +10,7 @@ import { readScore } from "../../src/read/score.js";
 import { parseXml, type XmlElement } from "../../src/read/xml.js";
 import { documentOf, readBar, readText } from "../read/helpers.js";
 import { FIXTURES, SUITE } from "../support/documents.js";
+import { EVERYTHING } from "./elements/everything.js";
 import { NAMED } from "./elements/named.js";
 import { NO_BEARING } from "./elements/no-bearing.js";
 import { READ, READ_ELSEWHERE } from "./elements/read.js";
@@ -76,7 +77,15 @@ describe("without bearing", () => {
     return kept.join("") + text.slice(from);
   }
 
-  test.each([...FIXTURES, ...SUITE])("$name says the same without them", ({ name, bytes }) => {
+  test("one document holds them all, and nothing of it is told", () => {
+    expect(missingIn(EVERYTHING, withoutBearing)).toEqual([]);
+    const { score } = readScore(new TextEncoder().encode(EVERYTHING), "everything.musicxml");
+    expect(score.unread).toEqual([]);
+    expect(score.notes.map(({ onset }) => onset.valueOf())).toEqual([0, 1, 2, 3]);
+  });
+
+  const everything = { name: "everything.musicxml", bytes: new TextEncoder().encode(EVERYTHING) };
+  test.each([everything, ...FIXTURES, ...SUITE])("$name says the same without them", ({ name, bytes }) => {
     try {
       const { score, source } = readScore(bytes, name);
       const wish = { part: score.part.id, ...(score.voice === null ? {} : { voice: score.voice }) };

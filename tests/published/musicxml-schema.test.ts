@@ -16,6 +16,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { InputProblem } from "../../src/problem.js";
 import { annotated } from "../support/annotated.js";
 import { type DocumentFile, FIXTURES, randomDocument, SUITE } from "../support/documents.js";
+import { EVERYTHING } from "./elements/everything.js";
 
 const folder = fileURLToPath(new URL("../../../shared/corpora/musicxml-4.0-schema/", import.meta.url));
 const isThere = existsSync(folder);
@@ -67,6 +68,10 @@ describe.skipIf(!isThere)("MusicXML 4.0 schema", () => {
 
   test("a fault is found at all", () => {
     expect(faults('<score-partwise version="4.0"><part-list/></score-partwise>')).not.toEqual([]);
+  });
+
+  test("the document of elements without bearing is valid", () => {
+    expect(faults(EVERYTHING)).toEqual([]);
   });
 
   test.each(FIXTURES)("$name is valid, and stays so", ({ name, bytes }) => {
