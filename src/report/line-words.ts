@@ -37,9 +37,9 @@ export function lineSentences({ part, voice, choice, leftOut }: Score): readonly
   if (choice === null) return [];
   const title = part.name === null ? part.id : `${part.id} (${part.name})`;
   const named = voice === null ? title : `${title}, voice ${voice}`;
-  const chords = choice.chords ? " It has chords: all their notes are read, the melody is likely the highest." : "";
-  const read = `Read: ${named}, of ${choice.lines} lines: ${choiceReason(choice)}.${chords}`;
-  return [read, `Others: ${othersWords(leftOut)}.`];
+  const chords = choice.chords ? ["It has chords: all their notes are read, the melody is likely the highest."] : [];
+  const read = `Read: ${named}, of ${choice.lines} lines: ${choiceReason(choice)}.`;
+  return [read, ...chords, `Others: ${othersWords(leftOut)}.`];
 }
 
 /** Why the line was taken, such as "it carries the words and lies highest". */

@@ -92,6 +92,7 @@ describe("the line that looks like the melody", () => {
       chords: true,
     });
     expect(readFixture("piano-and-voice.musicxml").choice?.chords).toBe(false);
+    expect(lineSentences(readFixture("piano-and-voice.musicxml", { part: "1" }))[1]).toMatch(/^It has chords: /);
   });
 
   test("a line that goes on in another voice is told", () => {
