@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The guide as one HTML page.
 
+import type { TablatureSpecimen } from "../src/engrave/tablature/specimen.js";
 import type { Severity } from "../src/rule/types.js";
 import type { Language } from "../src/words.js";
 import { anchor } from "./anchors.js";
@@ -22,6 +23,7 @@ import {
 } from "./guide-words.js";
 import { rangeChart } from "./handbook/range-chart.js";
 import { handbookSections } from "./handbook/sections.js";
+import { viewTablature } from "./handbook/tablature.js";
 import type { Row, Section } from "./handbook/table.js";
 import { loadStyle, loadTemplate } from "./template.js";
 import { allTerms } from "./terms.js";
@@ -30,9 +32,13 @@ import { count } from "./words.js";
 /**
  * The guide as one HTML file that loads nothing from anywhere and needs no script.
  *
- * @example await renderGuidePage(guideJson(source)) // "<!doctype html>..."
+ * @example await renderGuidePage(guideJson(source), drawSpecimen()) // "<!doctype html>..."
  */
-export async function renderGuidePage(guide: GuideJson, language: Language = "en"): Promise<string> {
+export async function renderGuidePage(
+  guide: GuideJson,
+  tablature: TablatureSpecimen,
+  language: Language = "en",
+): Promise<string> {
   const [template, style] = await Promise.all([loadTemplate("guide"), loadStyle()]);
   const { tool } = guide;
   return template(
@@ -51,6 +57,7 @@ export async function renderGuidePage(guide: GuideJson, language: Language = "en
       })),
       sections: handbookSections(guide.handbook).map((section) => sectionView(section, guide)),
       terms: allTerms(),
+      tablature: viewTablature(tablature),
     },
     language,
   );

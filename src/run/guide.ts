@@ -3,6 +3,7 @@
 import { type GuideJson, guideJson } from "../../reports/guide-json.js";
 import { guideMarkdown } from "../../reports/guide-markdown.js";
 import { BY_CHARGE } from "../check/strict.js";
+import { drawSpecimen } from "../engrave/tablature/specimen.js";
 import { DEFAULT_SCALE_LENGTH_CM } from "../model/board.js";
 import { NO_BRIEF } from "../model/brief.js";
 import { UNTRANSPOSED } from "../model/pitch.js";
@@ -56,5 +57,5 @@ async function guideText(guide: GuideJson, format: (typeof GUIDE_FORMATS)[number
   if (format === "json") return `${JSON.stringify(guide)}\n`;
   if (format === "md") return guideMarkdown(guide);
   const { renderGuidePage } = await import("../../reports/guide-page.js");
-  return renderGuidePage(guide);
+  return renderGuidePage(guide, drawSpecimen());
 }

@@ -5,13 +5,17 @@ import { expect, it } from "vitest";
 import { guideJson } from "../../reports/guide-json.js";
 import { renderGuidePage } from "../../reports/guide-page.js";
 import { BY_CHARGE } from "../../src/check/strict.js";
+import { drawSpecimen } from "../../src/engrave/tablature/specimen.js";
 import { fitsWidths, inBrowser } from "../support/browser.js";
 import { bookFor, settingOf } from "../support/playing.js";
 
 async function render(): Promise<string> {
   const setting = settingOf();
   const rules = bookFor(setting);
-  return renderGuidePage(guideJson({ rules, hand: setting.hand, version: "0.0.0", byCharge: BY_CHARGE }));
+  return renderGuidePage(
+    guideJson({ rules, hand: setting.hand, version: "0.0.0", byCharge: BY_CHARGE }),
+    drawSpecimen(),
+  );
 }
 
 inBrowser("the handbook in a browser", render, (open) => {

@@ -8,6 +8,7 @@ import { renderGuidePage } from "../../reports/guide-page.js";
 import { reportingWords } from "../../reports/guide-words.js";
 import { RULES } from "../../rules/index.js";
 import { BY_CHARGE } from "../../src/check/strict.js";
+import { drawSpecimen } from "../../src/engrave/tablature/specimen.js";
 import { bookFor, settingOf } from "../support/playing.js";
 
 function guideFor(hand = "medium"): GuideJson {
@@ -16,7 +17,7 @@ function guideFor(hand = "medium"): GuideJson {
 }
 
 const guide = guideFor();
-const page = await renderGuidePage(guide);
+const page = await renderGuidePage(guide, drawSpecimen());
 const markdown = guideMarkdown(guide);
 
 /** Text as a page has it. */
@@ -77,7 +78,7 @@ describe("the page", () => {
     const [first, ...rest] = guide.rules;
     if (first === undefined) throw new Error("the book is empty");
     const hostile = { ...guide, rules: [{ ...first, title: "<b>&'\"" }, ...rest] };
-    expect(await renderGuidePage(hostile)).toContain("&lt;b&gt;&amp;&#x27;&quot;");
+    expect(await renderGuidePage(hostile, drawSpecimen())).toContain("&lt;b&gt;&amp;&#x27;&quot;");
     expect(guideMarkdown(hostile)).toContain("\\<b\\>");
   });
 });

@@ -26,9 +26,14 @@ export function composeGlyph(reading: TablatureReading): TablatureGlyph {
   return { id, spoken, parts: layOut(reading) };
 }
 
-/** The parts of glyphs, each once, and the glyphs as symbols: to stand in an SVG's `defs`. */
-export function glyphDefinitions(glyphs: readonly TablatureGlyph[]): string {
-  const parts = new Map(glyphs.flatMap((glyph) => glyph.parts.map((part) => [partId(part), part])));
+/**
+ * The parts of glyphs, each once, and the glyphs as symbols: to stand in an SVG's `defs`.
+ *
+ * @param more parts to define besides
+ */
+export function glyphDefinitions(glyphs: readonly TablatureGlyph[], more: readonly Part[] = []): string {
+  const all = [...glyphs.flatMap((glyph) => glyph.parts), ...more];
+  const parts = new Map(all.map((part) => [partId(part), part]));
   const symbols = new Map(glyphs.map((glyph) => [glyph.id, glyph]));
   return [...parts.values()].map(drawPart).join("") + [...symbols.values()].map(glyphSymbol).join("");
 }
@@ -36,5 +41,5 @@ export function glyphDefinitions(glyphs: readonly TablatureGlyph[]): string {
 function glyphSymbol({ id, parts }: TablatureGlyph): string {
   const uses = parts.map((part) => `<use href="#${partId(part)}" x="${part.box.x}" y="${part.box.y}"/>`).join("");
   const { width, height } = GLYPH_SIZE;
-  return `<symbol id="${id}" viewBox="0 0 ${width} ${height}" fill="currentColor" stroke="currentColor" stroke-linejoin="round" stroke-linecap="round">${uses}</symbol>`;
+  return `<symbol id="${id}" viewBox="0 0 ${width} ${height}">${uses}</symbol>`;
 }

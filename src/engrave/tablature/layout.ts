@@ -86,8 +86,8 @@ function layHold(signs: readonly ComponentName[], whole: Box): readonly Part[] {
   if (first === undefined) return [];
   if (second === undefined) return [{ component: first, box: whole }];
   return [
-    { component: first, box: box(whole.x, whole.y, 260, whole.height) },
-    { component: second, box: box(whole.x + 290, whole.y + 90, 150, whole.height - 90) },
+    { component: first, box: box(whole.x, whole.y, 250, whole.height) },
+    { component: second, box: box(whole.x + 270, whole.y + 50, 170, whole.height - 50) },
   ];
 }
 

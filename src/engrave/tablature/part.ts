@@ -30,6 +30,9 @@ const STRETCH = 1.7;
 const FACE = 850;
 const LARGEST = 1.15;
 
+/** Ink in the colour of the text around it, with round ends. Said of each part, since those are fewer than the glyphs. */
+const PEN_STYLE = 'stroke="currentColor" stroke-linejoin="round" stroke-linecap="round"';
+
 /** The name of a drawn part: equal for the same component in boxes of one size. */
 export function partId({ component, box }: Part): string {
   return `jz-${component}-${box.width}x${box.height}`;
@@ -59,7 +62,7 @@ function drawStrokes(strokes: Strokes, id: string, width: number, height: number
     axis = 1 - axis;
     return String(Math.round(pen / 2 + (Number(digits) / 1000) * (size - pen)));
   });
-  return `<path id="${id}" fill="none" stroke-width="${pen}" d="${path}"/>`;
+  return `<path id="${id}" fill="none" ${PEN_STYLE} stroke-width="${pen}" d="${path}"/>`;
 }
 
 interface Room {
@@ -87,7 +90,7 @@ function drawOutline(outline: Outline, id: string, { pen, width, height, x, y }:
   const top = (height - outline.height * y) / 2;
   const weight = Math.max(0, Math.round(pen - STEM * Math.sqrt(x * y)));
   const d = outline.contours.map((contour) => scaled(contour, { x, y, left, top })).join("");
-  return `<path id="${id}" stroke-width="${weight}" d="${d}"/>`;
+  return `<path id="${id}" fill="currentColor" ${PEN_STYLE} stroke-width="${weight}" d="${d}"/>`;
 }
 
 interface Placing extends Scale {
