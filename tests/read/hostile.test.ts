@@ -1,13 +1,8 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Hostile files against the real command: each is refused in one line that says what, where and what would work, leaves
 // nothing behind, and costs no more than 2 s of processor time and 512 MB. The files are made here.
-import { spawn } from "node:child_process";
-import { existsSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
-import { fileURLToPath } from "node:url";
 import { strToU8, zipSync } from "fflate";
-import { afterAll, describe, expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import {
   MAX_ARCHIVE_ENTRIES,
   MAX_ASIDE_CHARACTERS,
@@ -27,60 +22,11 @@ import {
   MAX_VOICES,
   MAX_YAML_BYTES,
 } from "../../src/read/limits.js";
+import { checked, type Ended } from "../support/child.js";
 import { documentOf, quarter, readBar, readText } from "./helpers.js";
-
-const CLI = fileURLToPath(new URL("../../dist/src/cli.js", import.meta.url));
-if (!existsSync(CLI)) throw new Error("dist/src/cli.js is MISSING: run `npm run build` first (npm test does)");
 
 const MOST_CPU_SECONDS = 2;
 const MOST_MEGABYTES = 512;
-/** Where the child tells what it used. */
-const USAGE_STREAM = 3;
-const TELL_USAGE = `data:text/javascript,import{writeSync}from"node:fs";process.on("exit",()=>writeSync(${USAGE_STREAM},JSON.stringify(process.resourceUsage())))`;
-
-const folders: string[] = [];
-afterAll(() => {
-  for (const folder of folders) rmSync(folder, { recursive: true });
-});
-
-interface Ended {
-  readonly code: number | null;
-  readonly out: string;
-  readonly err: string;
-  /** files that the command left */
-  readonly left: readonly string[];
-  readonly cpuSeconds: number;
-  readonly megabytes: number;
-}
-
-/** Runs `check` on files of these contents, in a folder of their own, asking for every output. */
-async function checked(files: Readonly<Record<string, Uint8Array | string>>, more: readonly string[]): Promise<Ended> {
-  const folder = mkdtempSync(join(tmpdir(), "huipath-hostile-"));
-  folders.push(folder);
-  for (const [name, content] of Object.entries(files)) writeFileSync(join(folder, name), content);
-  const outputs = ["--json", "a.json", "--score", "a.musicxml", "--write-brief", "a.yaml"];
-  const [score = ""] = Object.keys(files);
-  const child = spawn(process.execPath, ["--import", TELL_USAGE, CLI, "check", score, ...outputs, ...more], {
-    cwd: folder,
-    stdio: ["ignore", "pipe", "pipe", "pipe"],
-  });
-  const texts = ["", "", "", ""];
-  for (const stream of [1, 2, USAGE_STREAM])
-    child.stdio[stream]?.on("data", (piece: Buffer) => {
-      texts[stream] += piece.toString();
-    });
-  const code = await new Promise<number | null>((resolve, reject) => child.on("error", reject).on("close", resolve));
-  const usage: NodeJS.ResourceUsage = JSON.parse(texts[USAGE_STREAM] ?? "");
-  return {
-    code,
-    out: texts[1] ?? "",
-    err: texts[2] ?? "",
-    left: readdirSync(folder).filter((name) => !(name in files)),
-    cpuSeconds: (usage.userCPUTime + usage.systemCPUTime) / 1e6,
-    megabytes: usage.maxRSS / 1024,
-  };
-}
-
 const NOTE = quarter("D", 3);
 const bar = (content: string): string => `<measure>${content}</measure>`;
 const HEAD = "<attributes><divisions>1</divisions></attributes>";
@@ -365,7 +311,9 @@ describe("odd but honest files are read, and what is odd is told", () => {
       [ahead, NOTE, back, ahead, '<sound dalsegno="a"/><sound segno="a" dacapo="yes"/>', back].join(""),
     );
     expect(read.notes).toHaveLength(1);
-    expect(read.unread.map(({ what }) => what).join("\n")).toMatch(/repeats or jumps are not followed|repeated sections are played once/);
+    expect(read.unread.map(({ what }) => what).join("\n")).toMatch(
+      /repeats or jumps are not followed|repeated sections are played once/,
+    );
   });
 
   test("long texts are shortened", () => {
