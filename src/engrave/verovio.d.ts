@@ -25,6 +25,5 @@ declare module "verovio/esm" {
     getTimesForElement(
       id: string,
     ): Partial<Record<"qfracOn" | "qfracDuration" | "qfracTiedDuration", [number, number][]>>;
-    destroy(): void;
   }
 }

@@ -22,31 +22,26 @@ export type Hearing = (note: XmlElement) => HeardNote | null;
 
 /** Verovio, started once. */
 export class IndependentReader {
-  private constructor(readonly module: object) {}
+  private constructor(readonly toolkit: VerovioToolkit) {}
 
   static async open(): Promise<IndependentReader> {
     const module = await createVerovioModule();
-    // A toolkit must stand before the log can be silenced; what Verovio warns of shows in what it hears.
-    new VerovioToolkit(module).destroy();
+    const toolkit = new VerovioToolkit(module);
+    // Only once a toolkit stands can the log be silenced; what Verovio warns of shows in what it hears.
     enableLog(LOG_OFF, module);
-    return new IndependentReader(module);
+    toolkit.setOptions({ expandNever: true, transposeToSoundingPitch: true, breaks: "none" });
+    return new IndependentReader(toolkit);
   }
 
   /**
    * Lets Verovio read a document and asks it about notes.
    *
-   * @throws Error when Verovio refuses the document or traps
+   * @throws Error when Verovio refuses the document or traps; after that it can go on
    */
   hear(text: string, use: (hearing: Hearing) => void): void {
-    const toolkit = new VerovioToolkit(this.module);
-    try {
-      toolkit.setOptions({ expandNever: true, transposeToSoundingPitch: true, breaks: "none" });
-      if (!toolkit.loadData(text)) throw new Error("Verovio does not read the document");
-      toolkit.renderToTimemap({});
-      use((note) => heard(toolkit, nameOf(note)));
-    } finally {
-      toolkit.destroy();
-    }
+    if (!this.toolkit.loadData(text)) throw new Error("Verovio does not read the document");
+    this.toolkit.renderToTimemap({});
+    use((note) => heard(this.toolkit, nameOf(note)));
   }
 }
 
