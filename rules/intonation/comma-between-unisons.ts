@@ -19,14 +19,14 @@ export default defineRule(
   {
     id: "comma-between-unisons",
     kind: "intonation",
-    title: phrase("A stop beside the open string that it should match", "按音与该相合的散音不合"),
+    title: phrase("A stop beside the open string that it should match", "按音与散音本该相合而不合"),
     principle: phrase(
       "A stopped note and an open string of the same name, struck together or one after the other, are heard as one tone and must agree.",
       "同名的按音与散音，无论同时弹还是先后弹，听来都是一个音，必须相合。",
     ),
     why: phrase(
       "The open string cannot give way: the ear takes it as right and the stop as wrong. Hui 11, 8, 6 and 3 give pure thirds and sixths, a comma of 22 cents from strings that are tuned in fifths.",
-      "散音动不了：耳朵以它为准，错就错在按音。按在十一、八、六、三徽得到的是纯律的三度和六度，与五度相生定的弦差一个音差，22音分。",
+      "散音改不动：耳朵总以它为准，听来错的便是按音。按在十一、八、六、三徽，得的是纯律的三度和六度，与按五度相生定的弦相差一个音差（22音分）。",
     ),
     whenRight: phrase(
       "Where all strings are tuned to pure thirds, or where a slide passes through the place.",
@@ -34,7 +34,7 @@ export default defineRule(
     ),
     remedy: phrase(
       "Write the place that agrees with the open string, as found by ear.",
-      "写下与散音相合的徽位，以耳朵听准为是。",
+      "写与散音相合的徽位，以耳朵听准的为是。",
     ),
     cures: ["fingering", "setting"],
     sources: [

@@ -31,17 +31,17 @@ const WORDS: Readonly<Record<OddMark["trouble"], (text: string, nearest: string)
   "jian-gou": (text) =>
     phrase(
       `"${text}" asks for jian gou, index and middle finger by turns on two or three strings. The handbooks differ on its notes, so it was not judged: write each note's own stroke and string.`,
-      `“${text}”要的是间勾，即食指与中指在两三根弦上轮换。各家琴谱对弹出哪几个音说法不一，所以没有判断：请逐音写出弹法和弦。`,
+      `“${text}”要的是间勾这个指法，即食指与中指在两三根弦上轮换。各家琴谱对弹出哪几个音说法不一，所以没有判断：请逐音写出弹法和弦。`,
     ),
   "fen-kai": (text, read) =>
     phrase(
       `"${text}" asks for fen kai: a pluck, a slide up, a second pluck and the way back. It does not say which notes these are, so it was not judged${kept(read)}: write a form at each of them.`,
-      `“${text}”要的是分开：弹一声，走上去，再弹一声，又走回来。它没有说这些是哪几个音，所以没有判断${keptZh(read)}：请在每个音上写出指法。`,
+      `“${text}”要的是分开这个指法：弹一声，走上去，再弹一声，又走回来。它没有说这些是哪几个音，所以没有判断${keptZh(read)}：请在每个音上写出指法。`,
     ),
   "xu-yan": (text, read) =>
     phrase(
       `"${text}" asks for xu yan, a tap of the thumb that sounds without a pluck before it. Nothing here judges such a sound, so the note was taken as a plucked one${kept(read)}.`,
-      `“${text}”要的是虚罨，即右手不弹，大指一罨得声。这里没有哪条规则判断这种声音，所以当作弹出的音${keptZh(read)}。`,
+      `“${text}”要的是虚罨这个指法，即右手不弹，大指一罨得声。这里没有哪条规则判断这种声音，所以当作弹出的音${keptZh(read)}。`,
     ),
 };
 
@@ -120,7 +120,7 @@ export default defineRule(
             "note",
             phrase(
               '"ming 10 gou 4 fen kai" asks for fen kai: a pluck, a slide up, a second pluck and the way back. It does not say which notes these are, so it was not judged, and "ming 10 gou 4" was read: write a form at each of them.',
-              "“ming 10 gou 4 fen kai”要的是分开：弹一声，走上去，再弹一声，又走回来。它没有说这些是哪几个音，所以没有判断，只读了“名十勾四”：请在每个音上写出指法。",
+              "“ming 10 gou 4 fen kai”要的是分开这个指法：弹一声，走上去，再弹一声，又走回来。它没有说这些是哪几个音，所以没有判断，只读了“名十勾四”：请在每个音上写出指法。",
             ),
           ],
         ],

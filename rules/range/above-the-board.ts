@@ -19,7 +19,7 @@ export default defineRule(
     why: phrase("The note cannot be played in this tuning at all.", "在这个定弦下，这个音根本弹不出来。"),
     whenRight: phrase(
       "Never as written; a tuning with a higher seventh string may hold the note.",
-      "照原样写，没有对的时候；换一个七弦更高的定弦，也许就有这个音。",
+      "照原样写，总归弹不出；换一个七弦更高的定弦，也许就有这个音。",
     ),
     remedy: phrase(
       "Take the phrase an octave lower, or transpose the whole melody down.",

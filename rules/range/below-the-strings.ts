@@ -16,7 +16,7 @@ export default defineRule(
     why: phrase("The note cannot be played in this tuning at all.", "在这个定弦下，这个音根本弹不出来。"),
     whenRight: phrase(
       "Never as written; a tuning with a lower first string may hold the note.",
-      "照原样写，没有对的时候；换一个一弦更低的定弦，也许就有这个音。",
+      "照原样写，总归弹不出；换一个一弦更低的定弦，也许就有这个音。",
     ),
     remedy: phrase(
       "Transpose the melody or the phrase up, or choose a tuning whose lowest string is low enough.",

@@ -20,7 +20,7 @@ export default defineRule(
     ),
     whenRight: phrase(
       "At a climax, for a single high note, or where the dry sound is the point.",
-      "到了高潮处，只有单独一个高音，或要的正是这种干涩的声音。",
+      "在高潮处，或只是偶尔一个高音，或要的正是这种干涩的声音。",
     ),
     remedy: phrase(
       "Take the phrase an octave lower, take the note on a thinner string, or play it as a harmonic if one sounds it.",

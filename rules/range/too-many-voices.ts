@@ -18,7 +18,7 @@ export default defineRule(
     ),
     whenRight: phrase(
       "Never at one instant; a chord that may be rolled can be written as separate notes.",
-      "要同时响，就没有对的时候；可以分先后弹的和音，不妨写成一个个单音。",
+      "要在同一刻响，总归弹不出；容许分先后的和音，不妨写成一个个单音。",
     ),
     remedy: phrase(
       "Keep the outer two notes, roll the chord as single notes, or bring the two notes nearer by an octave.",
