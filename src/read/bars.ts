@@ -36,7 +36,9 @@ export function readBars(
   aligned: Reaches,
   unread: UnreadList,
 ): Bar[] {
-  const facts = barFacts(part, walked, staff, unread);
+  const byBar = part.bars.map((): Placed[] => []);
+  for (const one of walked.placed) byBar[one.bar]?.push(one);
+  const facts = barFacts(byBar, walked.lengths, staff, unread);
   const reaches = aligned((bar) => {
     const full = fullLength((facts[bar] as BarFacts).meter);
     return full === null || (walked.lengths[bar] as Quarters).compare(full) < 0;
@@ -46,7 +48,7 @@ export function readBars(
   for (const [index, { measure }] of part.bars.entries()) {
     const fact = facts[index] as BarFacts;
     const full = fullLength(fact.meter);
-    const reach = withoutLongRests(walked.placed, index, reaches[index] as Quarters, full);
+    const reach = withoutLongRests(byBar[index] as Placed[], reaches[index] as Quarters, full);
     const length = reach.n === 0n && full !== null ? full : reach;
     const firstBeat = firstBeatOf(index, part, length, full, bars.at(-1), fact.meter);
     const label = measure.getAttribute("text")?.trim() || measure.getAttribute("number")?.trim() || String(index + 1);
@@ -65,12 +67,12 @@ function fullLength(meter: Meter | null): Quarters | null {
  * A bar that only its whole-bar rests make longer than its meter is as long as that: some editors write every such rest as
  * a whole note.
  */
-function withoutLongRests(placed: readonly Placed[], bar: number, reach: Quarters, full: Quarters | null): Quarters {
+function withoutLongRests(here: readonly Placed[], reach: Quarters, full: Quarters | null): Quarters {
   if (full === null || reach.compare(full) <= 0) return reach;
-  const here = placed.filter((one) => one.bar === bar && one.element.nodeName === "note");
+  const notes = here.filter((one) => one.element.nodeName === "note");
   const isWholeBar = ({ element }: Placed): boolean => child(element, "rest")?.getAttribute("measure") === "yes";
-  const fits = here.every((one) => isWholeBar(one) || one.at.add(one.duration).compare(full) <= 0);
-  return fits && here.some(isWholeBar) ? full : reach;
+  const fits = notes.every((one) => isWholeBar(one) || one.at.add(one.duration).compare(full) <= 0);
+  return fits && notes.some(isWholeBar) ? full : reach;
 }
 
 /** A short bar begins late when it opens the piece, or when it completes the short bar before it. */
@@ -94,13 +96,11 @@ function firstBeatOf(
 }
 
 function barFacts(
-  part: PartElements,
-  { placed, lengths }: WalkedPart,
+  byBar: readonly (readonly Placed[])[],
+  lengths: readonly Quarters[],
   staff: string,
   unread: UnreadList,
 ): readonly BarFacts[] {
-  const byBar = part.bars.map((): Placed[] => []);
-  for (const one of placed) byBar[one.bar]?.push(one);
   const signatures = new Signatures(staff, unread);
   const endings = new EndingBrackets();
   return byBar.map((here, bar) => {

@@ -126,6 +126,7 @@ interface Found {
 export class UnreadList {
   readonly #found = new Map<UnreadKind, Found[]>();
   readonly #whole: string[] = [];
+  readonly #once = new Set<string>();
 
   /**
    * @param bar    index of the bar
@@ -139,8 +140,10 @@ export class UnreadList {
 
   /** The same, if it was not told of that bar before. */
   addOnce(kind: UnreadKind, bar: number, detail: string): void {
-    const told = this.#found.get(kind)?.some((one) => one.bar === bar && one.detail === detail) ?? false;
-    if (!told) this.add(kind, bar, detail);
+    const key = `${kind} ${bar} ${detail}`;
+    if (this.#once.has(key)) return;
+    this.#once.add(key);
+    this.add(kind, bar, detail);
   }
 
   /** A sentence on the whole score, told once. */
