@@ -4,9 +4,10 @@
 import { describe, expect, test } from "vitest";
 import { RULES } from "../rules/index.js";
 import { inCharacters } from "../src/model/characters.js";
-import type { RuleProse } from "../src/rule/types.js";
+import type { RuleProse, Sight } from "../src/rule/types.js";
 import { UNITS, unitInWords } from "../src/rule/unit-words.js";
 import { inWords, Phrase, type Said } from "../src/words.js";
+import { bookFor, settingOf } from "./support/playing.js";
 
 /** What a rule says apart from examples' findings, each with where it is said. */
 function textsOf(prose: RuleProse): readonly (readonly [where: string, said: Said])[] {
@@ -69,6 +70,27 @@ describe.each(RULES.map(({ prose }) => [prose.id, prose] as const))("%s", (_, pr
     expect(numbersOf(withDigits(without.zh))).toEqual(numbersOf(without.en));
   });
 });
+
+/** A note after another, with a number that a rule may measure. */
+const sightOf = (measured: number): Sight => ({
+  ...{ measured, limit: 0.5, charge: 0.9, note: "D3", noteBefore: "C3", spoken: "ming 9 tiao 4" },
+  ...{ spokenBefore: "san gou 1", seconds: 0.5, written: "shang 10", wanted: null, placed: null },
+});
+/** Small and large, so that messages are reached which no example reaches. */
+const MEASURED = [-3, 0.31, 0.75, 1, 1.4, 2, 3.6, 5.5, 7.2, 12, 14.5, 40];
+
+test.each(bookFor(settingOf()).flatMap((rule) => (rule.reach === "passage" ? [] : [[rule.id, rule] as const])))(
+  "%s speaks of the same numbers whatever it measures",
+  (_, { message, unit }) => {
+    const measured = MEASURED.filter((one) => unit !== "hui" || (one >= 1 && one < 14));
+    // A written place that cannot sound has no words without the note that is wanted: examples hold it.
+    for (const said of measured.map((one) => message(sightOf(one))).filter((one) => one !== "")) {
+      expectChinese(said);
+      const without = withoutQuoted(said);
+      expect(numbersOf(withDigits(without.zh))).toEqual(numbersOf(without.en));
+    }
+  },
+);
 
 test("names every unit in Chinese", () => {
   for (const unit of UNITS) expect(zh(unitInWords(unit))).toMatch(/^[^A-Za-z]*\p{Script=Han}[^A-Za-z]*$/u);
