@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The listen bar in a real Chromium: what it sends to the loudspeaker, when, and what it marks meanwhile.
+import { AxeBuilder } from "@axe-core/playwright";
 import type { Page } from "playwright-core";
 import { expect, it } from "vitest";
 import { renderCheckPage } from "../../reports/check-page.js";
@@ -233,6 +234,15 @@ inBrowser(
         expect(await page.locator("#listen-position").getAttribute("aria-valuetext")).toBe("bar 2, beat 2.5");
         await page.locator("#listen-bar").press("Enter");
         await until(page, "document.querySelector('.readings .is-heard')?.id === 'note-p1b2n1'");
+      });
+    });
+
+    it("has no fault that axe-core finds while it plays", async () => {
+      await withEars(open, async (page) => {
+        await page.locator("#listen-play").click();
+        await started(page);
+        const { violations } = await new AxeBuilder({ page }).analyze();
+        expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
       });
     });
 

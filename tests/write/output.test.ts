@@ -3,6 +3,7 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "n
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, expect, test } from "vitest";
+import { wavFile } from "../../src/sound/wav.js";
 import { checkOutputs, writeOutput } from "../../src/write/output.js";
 
 const folder = mkdtempSync(join(tmpdir(), "huipath-write-"));
@@ -19,6 +20,7 @@ test.each([
   ["page", '<!doctype html><meta name="generator" content="huipath">'],
   ["json", '{"schema":1,"tool":{"name":"huipath","version":"1"}}'],
   ["markdown", "<!-- made by huipath -->\n"],
+  ["sound", Buffer.from(wavFile(new Float32Array(100))).toString("latin1")],
   ["places", '[{"string":1,"sound":"open","position":null,"cents":0,"pitch":"C2"}]'],
 ])("a %s of huipath's own may be replaced", (name, text) => {
   expect(() => checkOutputs([file(name, text)], false)).not.toThrow();
@@ -28,6 +30,12 @@ test.each([
   ["empty", ""],
   ["other", "my notes on huipath"],
   ["other-list", '[{"string":"hello"}]'],
+  [
+    "other-sound",
+    Buffer.from(wavFile(new Float32Array(100)))
+      .toString("latin1")
+      .replace("made by huipath", "made by another"),
+  ],
 ])("an %s file may not, unless forced", (name, text) => {
   const path = file(name, text);
   expect(() => checkOutputs([path], false)).toThrow("huipath did not make it");
