@@ -24,7 +24,7 @@ export interface Mutant {
 }
 
 /** Random numbers that depend on nothing but their seed (mulberry32, from memory). */
-export class Dice {
+class Dice {
   #state: number;
 
   constructor(seed: number) {
