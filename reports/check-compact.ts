@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Findings that need no words of their own, in short: by rule, with their places by bar.
 import type { FindingJson, RuleText } from "../src/report.js";
-import type { Said } from "../src/words.js";
+import { joined, type Phrase, phrase, type Said } from "../src/words.js";
 
 interface BarView {
   /** "bar 5, beat" or "; bar 5, beats"; for the whole line nothing more than what parts it from the one before */
   readonly label: Said;
-  readonly places: readonly { readonly before: string; readonly href: string; readonly text: string }[];
+  readonly places: readonly { readonly before: Said; readonly href: string; readonly text: Said }[];
 }
 
 /** One rule with its places. */
@@ -18,7 +18,7 @@ export interface CompactView {
 /** What is left alone for one reason; `P` is a place with its message. */
 export interface LeftAloneView<P> {
   /** "Bars 5 to 8"; "The whole line" where nothing narrower is meant */
-  readonly where: string;
+  readonly where: Said;
   readonly reason: string;
   readonly rules: readonly CompactView[];
   readonly places: readonly P[];
@@ -46,7 +46,7 @@ export function compactly(
   return [...grouped(findings, ({ rule }) => rule)].map(([rule, own]) => ({
     title: rules.find(({ id }) => id === rule)?.title ?? rule,
     bars: [...grouped(own, ({ bar }) => bar)].map(([bar, there], i) =>
-      viewBar(bar, there, { before: i === 0 ? "" : "; ", hrefOf }),
+      viewBar(bar, there, { before: i === 0 ? "" : phrase("; ", "；"), hrefOf }),
     ),
   }));
 }
@@ -54,13 +54,16 @@ export function compactly(
 function viewBar(
   bar: string | null,
   findings: readonly FindingJson[],
-  { before, hrefOf }: { readonly before: string; readonly hrefOf: HrefOf },
+  { before, hrefOf }: { readonly before: Said; readonly hrefOf: HrefOf },
 ): BarView {
-  const label = bar === null ? before : `${before}bar ${bar}, ${findings.length === 1 ? "beat" : "beats"}`;
+  const label =
+    bar === null
+      ? before
+      : joined([before, phrase(`bar ${bar}, ${findings.length === 1 ? "beat" : "beats"} `, `第${bar}小节第`)]);
   const places = findings.map((finding, i) => ({
-    before: i === 0 ? "" : ", ",
+    before: i === 0 ? "" : phrase(", ", "、"),
     href: hrefOf(finding),
-    text: finding.beat ?? "the whole line",
+    text: finding.beat === null ? phrase("the whole line", "全曲") : phrase(finding.beat, `${finding.beat}拍`),
   }));
   return { label, places };
 }
@@ -82,9 +85,11 @@ export function viewLeftAlone<P>(
 }
 
 /** From the first to the last bar of findings in order of the melody. */
-function barsOf(findings: readonly FindingJson[]): string {
+function barsOf(findings: readonly FindingJson[]): Phrase {
   const bars = findings.flatMap(({ bar }) => bar ?? []);
   const [first, last] = [bars[0], bars.at(-1)];
-  if (first === undefined) return "The whole line";
-  return first === last ? `Bar ${first}` : `Bars ${first} to ${last}`;
+  if (first === undefined) return phrase("The whole line", "全曲");
+  return first === last
+    ? phrase(`Bar ${first}`, `第${first}小节`)
+    : phrase(`Bars ${first} to ${last}`, `第${first}至${last}小节`);
 }

@@ -2,11 +2,21 @@
 // The findings part of the page: one entry per rule with all its places, so that a long list stays calm.
 import type { CheckJson, FindingJson, Report, RuleText } from "../src/report.js";
 import type { Severity } from "../src/rule/types.js";
-import type { Said } from "../src/words.js";
+import { inWords, joined, type Phrase, phrase, phraseOf, type Said } from "../src/words.js";
 import { anchor, barAnchors } from "./anchors.js";
 import { type CompactView, compactly, type HrefOf, type LeftAloneView, viewLeftAlone } from "./check-compact.js";
 import type { NoteMark } from "./check-score.js";
-import { count, effectOf, hundredths, KINDS, moves, SEVERITY_PLACES, SEVERITY_WORD, WORST_FIRST } from "./words.js";
+import {
+  count,
+  effectOf,
+  hundredths,
+  KINDS,
+  moves,
+  placeWords,
+  SEVERITY_PLACES,
+  SEVERITY_WORD,
+  WORST_FIRST,
+} from "./words.js";
 
 /** Places of an entry that stand open, the worst ones; the others unfold. Both in order of the melody. */
 const OPEN_PLACES = 3;
@@ -25,20 +35,20 @@ interface AnswerView {
 interface CountView {
   readonly severity: Severity;
   /** "3 places", or "3" behind other counts */
-  readonly places: string;
-  readonly word: string;
+  readonly places: Said;
+  readonly word: Said;
 }
 
 interface PlaceView {
   readonly id: string;
-  readonly where: string;
+  readonly where: Said;
   /** empty for a finding on the whole line */
   readonly href: string;
   readonly severity: Severity;
-  readonly word: string;
+  readonly word: Said;
   readonly message: Said;
   /** the price with what it is a part of; empty when nothing is charged */
-  readonly cost: string;
+  readonly cost: Said;
   readonly answer: AnswerView;
   /** why it is left alone; empty without */
   readonly reason: string;
@@ -51,7 +61,7 @@ interface EntryView {
   /** the worst of its places */
   readonly severity: Severity;
   readonly counts: readonly CountView[];
-  readonly effect: string;
+  readonly effect: Said;
   readonly why: Said;
   /** the one answer for all its places, which then have none of their own; empty where they differ */
   readonly shared: readonly AnswerView[];
@@ -60,11 +70,11 @@ interface EntryView {
   readonly whenRight: Said;
   readonly shown: readonly PlaceView[];
   readonly folded: readonly PlaceView[];
-  readonly foldedLabel: string;
+  readonly foldedLabel: Said;
   /** findings that only follow from this one; empty for none */
   readonly following: readonly CompactView[];
   readonly followingPlaces: readonly PlaceView[];
-  readonly followingLabel: string;
+  readonly followingLabel: Said;
 }
 
 type Following = Pick<EntryView, "following" | "followingPlaces" | "followingLabel">;
@@ -96,7 +106,10 @@ export function viewFindings(report: Report): FindingsView {
     return {
       following: compactly(following, report.rules, hrefOf),
       followingPlaces: following.map(place),
-      followingLabel: `${count(following.length, "more finding")} that only ${following.length === 1 ? "follows" : "follow"} from this`,
+      followingLabel: phrase(
+        `${count(following.length, "more finding")} that only ${following.length === 1 ? "follows" : "follow"} from this`,
+        `另有${following.length}处只是由此而来`,
+      ),
     };
   };
   let next = 1;
@@ -126,7 +139,11 @@ function countsOf(findings: readonly FindingJson[]): readonly CountView[] {
   const found = WORST_FIRST.filter((severity) => findings.some((finding) => finding.severity === severity));
   return found.map((severity, i) => {
     const n = findings.filter((finding) => finding.severity === severity).length;
-    return { severity, places: i === 0 ? count(n, "place") : String(n), word: SEVERITY_PLACES[severity] };
+    return {
+      severity,
+      places: i === 0 ? phrase(count(n, "place"), `${n}处`) : phrase(String(n), `${n}处`),
+      word: SEVERITY_PLACES[severity],
+    };
   });
 }
 
@@ -150,10 +167,9 @@ function barHrefs(report: Report): HrefOf {
 }
 
 function viewPlace(finding: FindingJson, json: CheckJson, hrefOf: HrefOf): PlaceView {
-  const beat = finding.beat === null ? "" : `, beat ${finding.beat}`;
   return {
     id: anchor("f", finding.id),
-    where: finding.bar === null ? "The whole line" : `Bar ${finding.bar}${beat}`,
+    where: finding.bar === null ? phrase("The whole line", "全曲") : placeWords(finding.bar, finding.beat),
     href: hrefOf(finding),
     severity: finding.severity,
     word: SEVERITY_WORD[finding.severity],
@@ -164,45 +180,62 @@ function viewPlace(finding: FindingJson, json: CheckJson, hrefOf: HrefOf): Place
   };
 }
 
-function costWords(finding: FindingJson, json: CheckJson): string {
-  if (finding.blocked > 0) return "The note is left out; the line goes on without it.";
+function costWords(finding: FindingJson, json: CheckJson): Said {
+  if (finding.blocked > 0)
+    return phrase("The note is left out; the line goes on without it.", "此音略去，旋律接着往下。");
   if (finding.effort === 0) return "";
-  return `Costs ${moves(finding.effort)} of the line's ${hundredths(json.fingering.total.effort)}.`;
+  const own = moves(finding.effort);
+  const all = hundredths(json.fingering.total.effort);
+  return phrase(`Costs ${own.en} of the line's ${all}.`, `费${own.zh}（全曲${all}）。`);
 }
 
 const NO_ANSWER: AnswerView = { unavoidable: "", remedy: "", lead: "" };
 
 function answerOf({ unavoidable, remedy }: FindingJson, json: CheckJson): AnswerView {
-  const change = remedy === null ? "; the notes would have to change" : "";
+  const none =
+    remedy === null
+      ? phrase(
+          "No other fingering avoids this; the notes would have to change.",
+          "没有别的指法可以避开；除非改动音符。",
+        )
+      : phrase("No other fingering avoids this.", "没有别的指法可以避开。");
   return {
-    unavoidable: unavoidable ? `No other fingering avoids this${change}.` : "",
-    remedy: remedy === null ? "" : `${remedy.text} ${afterwards(remedy, json)}`,
-    lead: "To avoid it here:",
+    unavoidable: unavoidable ? none : "",
+    remedy: remedy === null ? "" : joined([remedy.text, phrase(" ", ""), afterwards(remedy, json)]),
+    lead: phrase("To avoid it here:", "此处的改法："),
   };
 }
 
-function afterwards(remedy: NonNullable<FindingJson["remedy"]>, json: CheckJson): string {
+function afterwards(remedy: NonNullable<FindingJson["remedy"]>, json: CheckJson): Phrase {
   const { total } = json.fingering;
+  const then = moves(remedy.effortAfter);
   if (remedy.blockedAfter < total.blocked) {
     const left = remedy.blockedAfter;
     return left === 0
-      ? `Everything can then be played, for ${moves(remedy.effortAfter)}.`
-      : `${count(left, "place")} still cannot be played then.`;
+      ? phrase(`Everything can then be played, for ${then.en}.`, `这样全部都能弹，费${then.zh}。`)
+      : phrase(`${count(left, "place")} still cannot be played then.`, `这样仍有${left}处不能弹。`);
   }
-  if (hundredths(remedy.effortAfter) === hundredths(total.effort)) return "The line then costs the same.";
-  const price = `${moves(remedy.effortAfter)} instead of ${hundredths(total.effort)}`;
+  const now = hundredths(total.effort);
+  if (hundredths(remedy.effortAfter) === now) return phrase("The line then costs the same.", "全曲费力不变。");
   return remedy.effortAfter > total.effort
-    ? `The line as a whole then costs more: ${price}.`
-    : `The line then costs ${price}.`;
+    ? phrase(
+        `The line as a whole then costs more: ${then.en} instead of ${now}.`,
+        `但全曲会更费力：${then.zh}而非${now}。`,
+      )
+    : phrase(`The line then costs ${then.en} instead of ${now}.`, `全曲则费${then.zh}而非${now}。`);
 }
 
 /** The answer that all places of an entry share, if there are several: it need not be read at each of them. */
 function sharedAnswer(places: readonly PlaceView[]): readonly AnswerView[] {
   const [first, ...others] = places.map(({ answer }) => answer) as [AnswerView, ...AnswerView[]];
-  const isShared = others.every((one) => one.unavoidable === first.unavoidable && one.remedy === first.remedy);
+  const isShared = others.every(
+    (one) => isSame(one.unavoidable, first.unavoidable) && isSame(one.remedy, first.remedy),
+  );
   if (others.length === 0 || !isShared || (first.unavoidable === "" && first.remedy === "")) return [];
-  return [{ ...first, lead: "To avoid it at all these places:" }];
+  return [{ ...first, lead: phrase("To avoid it at all these places:", "这些地方共同的改法：") }];
 }
+
+const isSame = (a: Said, b: Said): boolean => inWords(a, "en") === inWords(b, "en");
 
 function viewEntry(
   list: readonly FindingJson[],
@@ -236,7 +269,10 @@ function viewEntry(
     whenRight: rule?.whenRight ?? "",
     shown: list.filter((finding) => open.has(finding)).map(viewed),
     folded: rest.map(viewed),
-    foldedLabel: `${count(rest.length, "more place")}${bars.length === 0 ? "" : `: ${bars.length === 1 ? "bar" : "bars"} ${bars.join(", ")}`}`,
+    foldedLabel: phrase(
+      `${count(rest.length, "more place")}${bars.length === 0 ? "" : `: ${bars.length === 1 ? "bar" : "bars"} ${bars.join(", ")}`}`,
+      `另有${rest.length}处${bars.length === 0 ? "" : `：第${bars.join("、")}小节`}`,
+    ),
   };
 }
 
@@ -252,8 +288,12 @@ function markNotes(open: readonly FindingJson[], numbers: ReadonlyMap<string, nu
       const [first] = [...list].sort((a, b) => rank(a.severity) - rank(b.severity)) as [FindingJson];
       const entry = numbers.get(anchor("rule", first.rule)) ?? 0;
       const more = new Set(list.map((finding) => finding.rule)).size - 1;
-      const others = more === 0 ? "" : `, and ${more} more here`;
-      const label = `Finding ${entry}, ${SEVERITY_WORD[first.severity]}: ${first.message}${others}`;
+      const word = SEVERITY_WORD[first.severity];
+      const { message } = first;
+      const label = phraseOf({
+        en: (say) => `Finding ${entry}, ${word.en}: ${say(message)}${more === 0 ? "" : `, and ${more} more here`}`,
+        zh: (say) => `发现${entry}，${word.zh}：${say(message)}${more === 0 ? "" : `（此处另有${more}条）`}`,
+      });
       return [note, { severity: first.severity, entry, more, href: `#${anchor("f", first.id)}`, label }];
     }),
   );

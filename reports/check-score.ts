@@ -4,11 +4,11 @@ import type { EngravedMusic } from "../src/engrave/music.js";
 import type { EngravedSystem } from "../src/engrave/staff.js";
 import type { Report } from "../src/report.js";
 import type { Severity } from "../src/rule/types.js";
-import type { Said } from "../src/words.js";
+import { joined, phrase, type Said } from "../src/words.js";
 import { anchor, barAnchors } from "./anchors.js";
 import { SIGNS, type SignView, SOUNDS, soundingWords, viewSigns } from "./check-signs.js";
 import { OwnMarkup } from "./template.js";
-import { SEVERITY_WORD, WORST_FIRST } from "./words.js";
+import { SEVERITY_WORD, spokenWords, WORST_FIRST } from "./words.js";
 
 /** A mark above a note: the shape of its worst finding, and the number of that finding's entry. */
 export interface NoteMark {
@@ -23,7 +23,7 @@ export interface NoteMark {
 /** One note as a player says it: where links to the note lead. */
 interface ReadingView {
   readonly id: string;
-  readonly said: string;
+  readonly said: Said;
   /** where its cell stands; empty without a drawing */
   readonly style: string;
 }
@@ -31,7 +31,7 @@ interface ReadingView {
 /** One bar's line of spoken readings: where links to the bar lead. */
 interface BarView {
   readonly id: string;
-  readonly label: Said;
+  readonly label: string;
   readonly readings: readonly ReadingView[];
   /** where it stands in the drawing; empty without one */
   readonly style: string;
@@ -49,20 +49,20 @@ interface SystemView {
 /** What the score template prints. */
 export interface ScoreView {
   /** empty when the staff was drawn; else the sentence that says it was not */
-  readonly trouble: string;
+  readonly trouble: Said;
   readonly systems: readonly SystemView[];
   /** all bars, for a page without the staff; empty when it was drawn */
   readonly bars: readonly BarView[];
   /** glyphs and cells that the lines of music refer to */
   readonly symbols: OwnMarkup;
   /** how what is printed and what sounds differ; empty where they do not */
-  readonly sounding: string;
+  readonly sounding: Said;
   /** one example cell for each kind of sound that the melody uses */
   readonly legend: readonly SignView[];
   /** one example cell for each further sign that the melody uses */
   readonly signs: readonly SignView[];
   /** what the shapes above the staff mean: only those that stand there */
-  readonly markKey: readonly { readonly severity: Severity; readonly word: string }[];
+  readonly markKey: readonly { readonly severity: Severity; readonly word: Said }[];
 }
 
 /**
@@ -76,7 +76,10 @@ export function viewScore(report: Report, music: EngravedMusic, marks: ReadonlyM
     trouble:
       music.trouble === null
         ? ""
-        : `The staff could not be drawn (${music.trouble}). The reading bar by bar and the table below say the same in words.`,
+        : phrase(
+            `The staff could not be drawn (${music.trouble}). The reading bar by bar and the table below say the same in words.`,
+            `五线谱未能画出（${music.trouble}）。下面逐小节的读法和表格用文字说的是同样的内容。`,
+          ),
     systems: viewSystems(music.systems, bars, marks),
     bars: music.trouble === null ? [] : bars,
     symbols: new OwnMarkup(music.symbols),
@@ -95,11 +98,15 @@ function viewBars(report: Report): readonly BarView[] {
   const readings: ReadingView[][] = report.score.bars.map(() => []);
   const { notes } = report.score;
   notes.forEach((note, i) => {
-    const said = byId.get(note.id)?.spoken ?? "no place";
+    const said = spokenWords(byId.get(note.id) ?? { spoken: null });
     const next = notes[i + 1];
-    const joined = note.chord !== null && next?.chord === note.chord ? " +" : next?.bar === note.bar ? "," : "";
+    const last = next?.bar === note.bar ? phrase(",", "，") : "";
     // The sign belongs to the words before it, so that a line never begins with one.
-    const words = `${note.grace ? "(grace) " : ""}${said}${joined}`;
+    const words = joined([
+      note.grace ? phrase("(grace) ", "（装饰音）") : "",
+      said,
+      note.chord !== null && next?.chord === note.chord ? " +" : last,
+    ]);
     readings[note.bar]?.push({ id: anchor("note", note.id), said: words, style: "" });
   });
   return report.score.bars.map((bar, i) => ({
@@ -132,7 +139,10 @@ function viewSystems(
     const [first, last] = [inside[0]?.label ?? "", inside.at(-1)?.label ?? ""];
     return {
       svg: new OwnMarkup(system.svg),
-      label: `Staff and fingering of ${first === last ? `bar ${first}` : `bars ${first} to ${last}`}; the reading follows in words`,
+      label: phrase(
+        `Staff and fingering of ${first === last ? `bar ${first}` : `bars ${first} to ${last}`}; the reading follows in words`,
+        `第${first === last ? first : `${first}至${last}`}小节的五线谱与指法；后面是文字读法`,
+      ),
       style: `--width: ${system.widthPx}px; --cell: ${system.cellWidth}; --tall: ${round(system.heightPx / system.widthPx)}; --lower: ${Math.round(lowestTop - system.staffTopPx)}px`,
       columns: `grid-template-columns: ${columnsOf(system)}`,
       bars: inside,

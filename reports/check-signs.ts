@@ -1,20 +1,23 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // What the signs of a score mean: only those that it uses, each with an example from it.
+
 import { PINCHES } from "../src/model/fingering.js";
 import { intervalBetween, transpositionWords } from "../src/model/transposition-words.js";
 import type { NoteJson } from "../src/report.js";
+import { phrase, phraseOf, type Said } from "../src/words.js";
 import { OwnMarkup } from "./template.js";
+import { spokenWords } from "./words.js";
 
 /** An example cell with its reading and what its sign means. */
 export interface SignView {
   readonly cell: OwnMarkup;
-  readonly spoken: string;
+  readonly spoken: Said;
   /** empty where the text beside the legend says it */
-  readonly meaning: string;
+  readonly meaning: Said;
 }
 
 interface Sign {
-  readonly meaning: string;
+  readonly meaning: Said;
   shows(note: NoteJson): boolean;
 }
 
@@ -30,28 +33,49 @@ export const SOUNDS: readonly Sign[] = [
 /** Signs beyond the three kinds of sound. */
 export const SIGNS: readonly Sign[] = [
   {
-    meaning:
+    meaning: phrase(
       "slide: the finger moves up or down the string while it still sounds. A dot stands in place of the stroke, since the right hand does nothing.",
+      "走音：余音未断时手指在弦上移上或移下。弹法处只有一点，因为右手不动。",
+    ),
     shows: ({ arrival }) => arrival === "slid",
   },
   {
-    meaning: "pull-off: a finger of the left hand plucks the string as it lifts. The right hand does nothing.",
+    meaning: phrase(
+      "pull-off: a finger of the left hand plucks the string as it lifts. The right hand does nothing.",
+      "带起、抓起：左指离弦时把弦带响，右手不动。",
+    ),
     shows: ({ arrival }) => arrival === "pulled-off",
   },
   {
-    meaning:
+    meaning: phrase(
       "hammer-on: a finger of the left hand comes down so firmly that the string sounds. The right hand does nothing.",
+      "罨：左指击弦而发声，右手不动。",
+    ),
     shows: ({ arrival }) => arrival === "hammered",
   },
-  { meaning: "pinch: two cells, one above the other, are struck at once.", shows: isPinch },
   {
-    meaning: "compound stroke: several movements of the right hand under one name, explained below.",
+    meaning: phrase("pinch: two cells, one above the other, are struck at once.", "撮：上下两格同时弹出。"),
+    shows: isPinch,
+  },
+  {
+    meaning: phrase(
+      "compound stroke: several movements of the right hand under one name, explained below.",
+      "组合指法：一个名称下的几个右手动作，见下文解释。",
+    ),
     shows: (note) => note.compound !== null && !isPinch(note),
   },
-  { meaning: "a smaller cell: a grace note, played just before the note that follows.", shows: ({ grace }) => grace },
   {
-    meaning:
+    meaning: phrase(
+      "a smaller cell: a grace note, played just before the note that follows.",
+      "较小的一格：装饰音，紧接在后一音之前。",
+    ),
+    shows: ({ grace }) => grace,
+  },
+  {
+    meaning: phrase(
       "a note that cannot be played on this instrument as set up here. It is left out; the line goes on without it.",
+      "照此设置琴上弹不出的音：略去，旋律接着往下。",
+    ),
     shows: ({ sound }) => sound === null,
   },
 ];
@@ -70,17 +94,23 @@ export function viewSigns(
     const note = notes.find(shows);
     if (note === undefined) return [];
     const use = `<svg class="cell" viewBox="0 0 40 50" width="52" height="65" aria-hidden="true"><use href="#${cells.get(note.id)}"/></svg>`;
-    return [{ cell: new OwnMarkup(use), spoken: note.spoken ?? "no place", meaning }];
+    return [{ cell: new OwnMarkup(use), spoken: spokenWords(note), meaning }];
   });
 }
 
 /** How the notes on the staff and what sounds differ; empty where they do not. */
-export function soundingWords(notes: readonly NoteJson[]): string {
+export function soundingWords(notes: readonly NoteJson[]): Said {
   const shifts = notes.map(({ written, sounding }) => intervalBetween(written, sounding));
   const [first] = shifts;
   if (first === undefined || shifts.every(({ semitones }) => semitones === 0)) return "";
-  const staff = "The staff shows the notes as they are printed in the score";
+  const moved = transpositionWords(first);
   if (shifts.every(({ semitones }) => semitones === first.semitones))
-    return `${staff}; on the guqin they sound ${transpositionWords(first)}.`;
-  return `${staff}; some sound in another octave or key, and the table note by note then names both pitches.`;
+    return phraseOf({
+      en: (say) => `The staff shows the notes as they are printed in the score; on the guqin they sound ${say(moved)}.`,
+      zh: (say) => `五线谱照原谱所印；在琴上实际发声${say(moved)}。`,
+    });
+  return phrase(
+    "The staff shows the notes as they are printed in the score; some sound in another octave or key, and the table note by note then names both pitches.",
+    "五线谱照原谱所印；有些音实际在别的八度或调上发声，逐音表会同时列出两个音高。",
+  );
 }

@@ -1,16 +1,16 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // A matter of taste: for whom the written fingering is the best, and which choices hang on the weight of one rule.
 import type { BetterJson, CheckJson } from "../src/report.js";
-import type { Said } from "../src/words.js";
+import { joined, phrase, type Said } from "../src/words.js";
 import { anchor } from "./anchors.js";
-import { count } from "./words.js";
+import { COLON, changedWords, count, placeWords } from "./words.js";
 
 /** Notes that are played another way, with links. */
 interface ChangeView {
-  readonly where: string;
+  readonly where: Said;
   readonly href: string;
-  readonly from: string;
-  readonly to: string;
+  readonly from: Said;
+  readonly to: Said;
 }
 
 /** What the page prints about taste. */
@@ -42,20 +42,27 @@ export function tasteSentences(json: CheckJson): readonly Said[] {
 }
 
 /** How many notes hang on no weight; empty where nothing was left open. */
-function robustSentence(json: CheckJson): string {
+function robustSentence(json: CheckJson): Said {
   const { notes, taste } = json.fingering;
   const robust = taste?.robust ?? null;
   if (robust === null) return "";
-  const stay = robust === notes.length ? "every note stays" : `${robust} of ${count(notes.length, "note")} stay`;
-  const rest = robust === notes.length ? "" : "; the others are a matter of taste";
-  return `When one rule weighs a fifth less or more, ${stay} as ${robust === notes.length ? "it is" : "they are"}${rest}.`;
+  const all = notes.length;
+  return robust === all
+    ? phrase(
+        "When one rule weighs a fifth less or more, every note stays as it is.",
+        "任何一条规则轻重改变五分之一，每个音都保持不变。",
+      )
+    : phrase(
+        `When one rule weighs a fifth less or more, ${robust} of ${count(all, "note")} stay as they are; the others are a matter of taste.`,
+        `任何一条规则轻重改变五分之一，${all}个音中有${robust}个保持不变；其余属于取舍。`,
+      );
 }
 
 function changeViews(changes: BetterJson["changes"]): readonly ChangeView[] {
   return changes.map(({ note, bar, beat, from, to }) => ({
-    where: `Bar ${bar}, beat ${beat}:`,
+    where: joined([placeWords(bar, beat), COLON]),
     href: `#${anchor("note", note)}`,
-    from: from || "nothing",
-    to: to || "nothing",
+    from: changedWords(from),
+    to: changedWords(to),
   }));
 }

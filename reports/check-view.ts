@@ -2,8 +2,10 @@
 // The view of `huipath check`: the report value as the templates print it. Plain data, every key there, no markup but own.
 
 import type { EngravedMusic } from "../src/engrave/music.js";
+import { placeInCharacters, stringInCharacters, strokeCharacter } from "../src/model/characters.js";
+import { handName, temperamentName } from "../src/report/wording.js";
 import type { NoteJson, Report } from "../src/report.js";
-import type { Said } from "../src/words.js";
+import { joined, type Phrase, phrase, phraseOf, type Said } from "../src/words.js";
 import { anchor, barAnchors } from "./anchors.js";
 import { type BetterView, viewBetter } from "./check-better.js";
 import { type FindingsView, viewFindings } from "./check-findings.js";
@@ -16,22 +18,22 @@ import type { PageScript } from "./page-script.js";
 import type { OwnMarkup } from "./template.js";
 import { type TermsView, termsOf } from "./terms.js";
 import { wishSentences } from "./wish-words.js";
-import { chosenWords, count, moves, number, SOURCE_WORDS, SUM_WORDS } from "./words.js";
+import { chosenWords, count, moves, number, SOURCE_WORDS, SUM_WORDS, spokenWords } from "./words.js";
 
 interface NoteView {
   readonly bar: string;
   readonly barHref: string;
   readonly startsBar: boolean;
-  readonly beat: string;
+  readonly beat: Said;
   readonly note: string;
   readonly written: Said;
   readonly string: string;
   readonly place: Said;
-  readonly finger: string;
-  readonly stroke: string;
-  readonly planted: string;
-  readonly spoken: string;
-  readonly effort: string;
+  readonly finger: Said;
+  readonly stroke: Said;
+  readonly planted: Said;
+  readonly spoken: Said;
+  readonly effort: Said;
   readonly blocked: boolean;
   readonly mark: {
     readonly href: string;
@@ -48,20 +50,20 @@ export interface CheckView {
   readonly answer: {
     readonly playable: boolean;
     readonly sentence: Said;
-    readonly source: string;
+    readonly source: Said;
     readonly figures: Report["figures"];
     /** what was wanted beside the least effort, and its price */
-    readonly wishes: readonly string[];
+    readonly wishes: readonly Said[];
     readonly counts: FindingsView["counts"];
     readonly tuning: {
       readonly title: Said;
-      readonly characters: string;
+      readonly characters: Said;
       readonly change: Said;
       readonly note: Said;
     };
     readonly strings: readonly { readonly number: number; readonly pitch: string }[];
     readonly transposition: Said;
-    readonly effort: string;
+    readonly effort: Said;
     readonly perNote: string;
     readonly reading: Said;
   };
@@ -83,10 +85,10 @@ export interface CheckView {
       readonly pitchClass: string;
       readonly core: boolean;
       readonly cells: readonly {
-        readonly places: readonly { readonly position: string; readonly used: boolean; readonly uses: number }[];
+        readonly places: readonly { readonly position: Said; readonly used: boolean; readonly uses: number }[];
       }[];
     }[];
-    readonly harmonics: readonly string[];
+    readonly harmonics: readonly Said[];
   };
   readonly cost: {
     readonly rows: readonly {
@@ -104,11 +106,11 @@ export interface CheckView {
   readonly checked: {
     readonly quiet: readonly { readonly title: Said; readonly looked: Said; readonly principle: Said }[];
     /** "21 rules reported nothing: 15 found nothing, 4 charged a little, 2 did not apply" */
-    readonly quietLabel: string;
+    readonly quietLabel: Said;
     readonly crashed: readonly { readonly title: Said; readonly message: string }[];
   };
   readonly settings: {
-    readonly rows: readonly { readonly name: string; readonly value: string }[];
+    readonly rows: readonly { readonly name: Said; readonly value: Said }[];
     readonly assumptions: readonly Said[];
     readonly unread: readonly Said[];
   };
@@ -138,21 +140,26 @@ export function viewCheck(report: Report, music: EngravedMusic, style: OwnMarkup
 }
 
 /** What is known of the score, in the order in which it is read. */
-function factsOf({ json, score }: Report): readonly string[] {
+function factsOf({ json, score }: Report): readonly Said[] {
   const named = score.part.name === null || score.part.name === "" ? score.part.id : score.part.name;
+  const { bars, notes, tempo, tempoAssumed } = json.score;
   return [
     json.score.file,
-    `part ${named}`,
-    ...(score.voice === null ? [] : [`voice ${score.voice}`]),
-    count(json.score.bars, "bar"),
-    count(json.score.notes, "note"),
-    `${number(json.score.tempo)} quarter notes a minute${json.score.tempoAssumed ? " (assumed)" : ""}`,
+    phrase(`part ${named}`, `声部${named}`),
+    ...(score.voice === null ? [] : [phrase(`voice ${score.voice}`, `第${score.voice}线`)]),
+    phrase(count(bars, "bar"), `${bars}小节`),
+    phrase(count(notes, "note"), `${notes}个音`),
+    phrase(
+      `${number(tempo)} quarter notes a minute${tempoAssumed ? " (assumed)" : ""}`,
+      `每分钟${number(tempo)}个四分音符${tempoAssumed ? "（假定）" : ""}`,
+    ),
   ];
 }
 
 function viewAnswer(report: Report, counts: FindingsView["counts"]): CheckView["answer"] {
   const { json, tuning } = report;
   const { total, notes, source } = json.fingering;
+  const effort = moves(total.effort);
   return {
     playable: json.verdict.playable,
     sentence: json.verdict.sentence,
@@ -162,19 +169,38 @@ function viewAnswer(report: Report, counts: FindingsView["counts"]): CheckView["
     counts,
     tuning: {
       title: tuning.title,
-      characters: tuning.characters,
-      change: String(tuning.change).replace(/^./, (letter) => letter.toUpperCase()),
+      characters: tuning.characters === "" ? "" : phrase(tuning.characters, tuning.simplified),
+      change: phraseOf({
+        en: (say) => say(tuning.change).replace(/^./, (letter) => letter.toUpperCase()),
+        zh: (say) => say(tuning.change),
+      }),
       note: tuning.note ?? "",
     },
     strings: json.setting.strings.map((pitch, i) => ({ number: i + 1, pitch })),
     transposition: report.transposition,
-    effort: `${moves(total.effort)} over ${count(notes.length, "note")}`,
+    effort: phrase(`${effort.en} over ${count(notes.length, "note")}`, `${effort.zh}（${notes.length}个音）`),
     perNote: (total.effort / Math.max(1, notes.length)).toFixed(2),
     reading: report.reading,
   };
 }
 
-const FINGER_CONTACT = { tip: "", joint: " joint", kneeling: ", kneeling" } as const;
+const FINGER = {
+  thumb: phrase("thumb", "大指"),
+  index: phrase("index", "食指"),
+  middle: phrase("middle", "中指"),
+  ring: phrase("ring", "名指"),
+} as const;
+const CONTACT = {
+  tip: phrase("", ""),
+  joint: phrase(" joint", "指节"),
+  kneeling: phrase(", kneeling", "（跪）"),
+} as const;
+const ARRIVAL = {
+  plucked: phrase("plucked", "弹"),
+  slid: phrase("slid", "走音"),
+  "pulled-off": phrase("pulled-off", "带起"),
+  hammered: phrase("hammered", "罨"),
+} as const;
 
 function viewNotes(report: Report, marks: FindingsView["marks"]): CheckView["notes"] {
   const anchors = barAnchors(report.score);
@@ -188,16 +214,16 @@ function viewNotes(report: Report, marks: FindingsView["marks"]): CheckView["not
       bar: note.bar,
       barHref: `#${anchors[bar]}`,
       startsBar: before === undefined || barOf.get(before.id) !== bar,
-      beat: note.grace ? "grace" : note.beat,
+      beat: note.grace ? phrase("grace", "装饰") : note.beat,
       note: note.sounding,
       written: note.written === note.sounding ? "" : note.written,
       string: note.string === null ? "–" : String(note.string),
-      place: placeWords(note),
-      finger: note.finger === null ? "–" : note.finger + FINGER_CONTACT[note.contact ?? "tip"],
-      stroke: note.stroke ?? note.arrival ?? "–",
-      planted: note.planted === null ? "–" : `on ${note.planted}`,
-      spoken: note.spoken ?? "no place",
-      effort: note.blocked > 0 ? "left out" : number(note.effort),
+      place: placeOf(note),
+      finger: note.finger === null ? "–" : joined([FINGER[note.finger], CONTACT[note.contact ?? "tip"]]),
+      stroke: strokeName(note),
+      planted: note.planted === null ? "–" : phrase(`on ${note.planted}`, stringInCharacters(note.planted)),
+      spoken: spokenWords(note),
+      effort: note.blocked > 0 ? phrase("left out", "略去") : number(note.effort),
       blocked: note.blocked > 0,
       mark:
         mark === undefined ? null : { href: mark.href, entry: mark.entry, severity: mark.severity, label: mark.label },
@@ -205,13 +231,18 @@ function viewNotes(report: Report, marks: FindingsView["marks"]): CheckView["not
   });
 }
 
-function placeWords({ sound, position, writtenPosition }: NoteJson): string {
+function strokeName({ stroke, arrival }: NoteJson): Said {
+  if (stroke !== null) return phrase(stroke, strokeCharacter(stroke));
+  return arrival === null ? "–" : ARRIVAL[arrival];
+}
+
+function placeOf({ sound, position, writtenPosition }: NoteJson): Said {
   const place = writtenPosition ?? position;
   switch (sound) {
     case "open":
-      return "open";
+      return phrase("open", "散");
     case "harmonic":
-      return `harmonic ${place}`;
+      return phrase(`harmonic ${place}`, `泛${place}`);
     case "stopped":
       return String(place);
     case null:
@@ -229,14 +260,17 @@ function viewTable({ table, json }: Report): CheckView["table"] {
       ...row,
       cells: row.cells.map(({ places }) => ({
         places: places.map(({ position, uses }) => ({
-          position: position === OPEN_PLACE ? "open" : String(position),
+          position: position === OPEN_PLACE ? phrase("open", "散") : String(position),
           used: uses > 0,
           uses,
         })),
       })),
     })),
-    harmonics: table.harmonics.map(
-      ({ string, hui, pitch, uses }) => `string ${string} at hui ${hui} (${pitch}), ${count(uses, "time")}`,
+    harmonics: table.harmonics.map(({ string, hui, pitch, uses }) =>
+      phrase(
+        `string ${string} at hui ${hui} (${pitch}), ${count(uses, "time")}`,
+        `${stringInCharacters(string)}${placeInCharacters(hui)}（${pitch}），${uses}次`,
+      ),
     ),
   };
 }
@@ -279,39 +313,73 @@ function viewChecked({ json, rules, costByRule }: Report): CheckView["checked"] 
 type Tally = Report["json"]["tallies"][number];
 
 /** How the rules without findings divide: a small charge is not nothing. */
-function quietWords(quiet: readonly Tally[], charged: ReadonlySet<string>): string {
+function quietWords(quiet: readonly Tally[], charged: ReadonlySet<string>): Phrase {
   const little = quiet.filter(({ rule }) => charged.has(rule)).length;
   const idle = quiet.filter((tally) => !charged.has(tally.rule) && tally.looked + tally.unsure === 0).length;
   const clean = quiet.length - little - idle;
   const parts = [
-    ...(clean > 0 ? [`${clean} looked and found nothing`] : []),
-    ...(little > 0 ? [`${little} charged a little, but nothing worth reporting`] : []),
-    ...(idle > 0 ? [`${idle} did not apply`] : []),
+    ...(clean > 0 ? [phrase(`${clean} looked and found nothing`, `${clean}条看过而无所见`)] : []),
+    ...(little > 0
+      ? [phrase(`${little} charged a little, but nothing worth reporting`, `${little}条略有费力，不值一报`)]
+      : []),
+    ...(idle > 0 ? [phrase(`${idle} did not apply`, `${idle}条不适用`)] : []),
   ];
-  return `${count(quiet.length, "rule")} without a finding: ${parts.join(", ")}`;
+  const all = joined(parts, phrase(", ", "，"));
+  return phrase(
+    `${count(quiet.length, "rule")} without a finding: ${all.en}`,
+    `${quiet.length}条规则没有发现：${all.zh}`,
+  );
 }
 
-function lookedWords({ looked, unsure }: Tally, charged: Report["costByRule"][number] | undefined): string {
-  if (looked === 0 && unsure === 0 && charged === undefined) return "Did not apply anywhere.";
-  const doubt = unsure === 0 ? "" : `, could not tell at ${unsure}`;
-  const found =
-    charged === undefined
-      ? " and found nothing"
-      : `, charged a little at ${charged.places} (${moves(charged.effort)} together), but nothing worth reporting`;
-  return `Looked at ${count(looked, "place")}${doubt}${found}.`;
+function lookedWords({ looked, unsure }: Tally, charged: Report["costByRule"][number] | undefined): Phrase {
+  if (looked === 0 && unsure === 0 && charged === undefined) return phrase("Did not apply anywhere.", "没有适用之处。");
+  const doubt = unsure === 0 ? phrase("", "") : phrase(`, could not tell at ${unsure}`, `，其中${unsure}处无法判断`);
+  const found = charged === undefined ? phrase(" and found nothing", "，无所见") : littleWords(charged);
+  return phrase(
+    `Looked at ${count(looked, "place")}${doubt.en}${found.en}.`,
+    `看了${looked}处${doubt.zh}${found.zh}。`,
+  );
+}
+
+function littleWords({ places, effort }: Report["costByRule"][number]): Phrase {
+  const sum = moves(effort);
+  return phrase(
+    `, charged a little at ${places} (${sum.en} together), but nothing worth reporting`,
+    `，${places}处略有费力（共${sum.zh}），不值一报`,
+  );
 }
 
 function viewSettings({ json, line, assumptions, tuning, transposition }: Report): CheckView["settings"] {
   const { setting } = json;
+  const { tuning: name, transpose } = setting;
+  const strings = setting.strings.join(" ");
+  const chosen = chosenWords(setting);
+  const cm = number(setting.scaleLengthCm);
   return {
     rows: [
-      { name: "Tuning", value: `${tuning.title} (${setting.tuning}), ${setting.strings.join(" ")}` },
-      { name: "Transposition", value: `${transposition} (${setting.transpose} semitones)${chosenWords(setting)}` },
-      { name: "Temperament", value: setting.temperament },
-      { name: "Hand", value: setting.hand },
-      { name: "Vibrating length of the strings", value: `${number(setting.scaleLengthCm)} cm` },
+      {
+        name: phrase("Tuning", "定弦"),
+        value: phrase(
+          `${tuning.title} (${name}), ${strings}`,
+          `${tuning.simplified === "" ? "" : `${tuning.simplified}，`}${strings}`,
+        ),
+      },
+      {
+        name: phrase("Transposition", "移调"),
+        value: phraseOf({
+          en: (say) => `${say(transposition)} (${transpose} semitones)${say(chosen)}`,
+          zh: (say) => `${say(transposition)}（${transpose}个半音）${say(chosen)}`,
+        }),
+      },
+      { name: phrase("Temperament", "律制"), value: temperamentName(setting.temperament) },
+      { name: phrase("Hand", "手型"), value: phrase(setting.hand, handName(setting.hand)) },
+      { name: phrase("Vibrating length of the strings", "有效弦长"), value: phrase(`${cm} cm`, `${cm}厘米`) },
     ],
     assumptions: [...line, ...assumptions],
-    unread: json.unread.map(({ bar, what }) => (bar === null ? what : `Bar ${bar}: ${what}`)),
+    unread: json.unread.map(({ bar, what }) =>
+      bar === null
+        ? what
+        : phraseOf({ en: (say) => `Bar ${bar}: ${say(what)}`, zh: (say) => `第${bar}小节：${say(what)}` }),
+    ),
   };
 }

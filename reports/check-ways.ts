@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Fingerings of the whole line that really differ.
 import type { CheckJson, WayJson } from "../src/report.js";
-import type { Said } from "../src/words.js";
+import { type Phrase, phrase, phraseOf, type Said } from "../src/words.js";
 import { type PlaceView, viewPlace } from "./check-better.js";
-import { number } from "./words.js";
+import { number, spareMoves } from "./words.js";
 
 /** What the page prints about other ways. */
 export interface WaysView {
@@ -30,14 +30,27 @@ export function viewWays(json: CheckJson): WaysView {
 }
 
 /** "0.614 spare moves more, 45 % of the notes elsewhere". */
-export function wayTitle(way: WayJson, first: WayJson): string {
+export function wayTitle(way: WayJson, first: WayJson): Phrase {
   const blocked = way.total.blocked - first.total.blocked;
   const more = Math.round(1000 * (way.total.effort - first.total.effort)) / 1000;
-  const cost = blocked > 0 ? `${blocked} more left out` : `${number(more)} spare ${more === 1 ? "move" : "moves"} more`;
-  return `${cost}, ${Math.round(100 * way.elsewhere)} % of the notes elsewhere`;
+  const effort = spareMoves(number(more), more);
+  const cost =
+    blocked > 0
+      ? phrase(`${blocked} more left out`, `多略去${blocked}个音`)
+      : phrase(`${effort.en} more`, `多费${effort.zh}`);
+  const share = Math.round(100 * way.elsewhere);
+  return phrase(`${cost.en}, ${share} % of the notes elsewhere`, `${cost.zh}，${share}%的音在别处`);
 }
 
 /** What sets a way apart, as a sentence; empty where nothing but the places does. */
-export function wayTraits({ traits }: WayJson): string {
-  return traits.length === 0 ? "" : `${traits.join(", ").replace(/^./, (letter) => letter.toUpperCase())}.`;
+export function wayTraits({ traits }: WayJson): Said {
+  if (traits.length === 0) return "";
+  return phraseOf({
+    en: (say) =>
+      `${traits
+        .map(say)
+        .join(", ")
+        .replace(/^./, (letter) => letter.toUpperCase())}.`,
+    zh: (say) => `${traits.map(say).join("，")}。`,
+  });
 }

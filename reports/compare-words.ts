@@ -1,25 +1,37 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Words that the page and the terminal share when two fingerings are compared.
+
 import type { CompareJson } from "../src/report/compare.js";
 import type { CostJson } from "../src/report.js";
+import { type Phrase, phrase, type Said } from "../src/words.js";
 import { count, moves, number } from "./words.js";
 
+const SOURCES = {
+  submitted: phrase("as the score gives it", "照乐谱所给"),
+  completed: phrase("given in part, the rest found", "部分给出，其余搜索补全"),
+  searched: phrase("found by search", "搜索得出"),
+} as const;
+
 /** What a side is: "evening.musicxml, as its score gives it". */
-export function sideWords(json: CompareJson, side: "a" | "b"): string {
+export function sideWords(json: CompareJson, side: "a" | "b"): Phrase {
   const { file, source } = json[side];
-  if (file === null) return "The best fingering that was found";
-  return `${file}, ${{ submitted: "as the score gives it", completed: "given in part, the rest found", searched: "found by search" }[source]}`;
+  if (file === null) return phrase("The best fingering that was found", "找到的最佳指法");
+  return phrase(`${file}, ${SOURCES[source].en}`, `${file}，${SOURCES[source].zh}`);
 }
 
 /** A total: "7.14 spare moves", "7.14 spare moves and 2 places that cannot be played". */
-export function costWords({ blocked, effort }: CostJson): string {
-  return blocked === 0 ? moves(effort) : `${moves(effort)} and ${count(blocked, "place")} that cannot be played`;
+export function costWords({ blocked, effort }: CostJson): Phrase {
+  const own = moves(effort);
+  return blocked === 0
+    ? own
+    : phrase(`${own.en} and ${count(blocked, "place")} that cannot be played`, `${own.zh}，另有${blocked}处不能弹`);
 }
 
 /** A cost within a table: "0.3"; what cannot be played stands before it. */
-export function amountWords({ blocked, effort }: CostJson): string {
-  if (blocked === 0) return number(effort);
-  return blocked === 1 ? `stops, ${number(effort)}` : `${blocked} stops, ${number(effort)}`;
+export function amountWords({ blocked, effort }: CostJson): Said {
+  const own = number(effort);
+  if (blocked === 0) return own;
+  return phrase(blocked === 1 ? `stops, ${own}` : `${blocked} stops, ${own}`, `${blocked}处中断，${own}`);
 }
 
 /** A number with its sign: "+0.3", "−2.1", "0". */

@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Words that the page and the terminal share when settings are ranked.
 
+import { placeInCharacters, stringInCharacters } from "../src/model/characters.js";
 import type { StopComparison } from "../src/model/string-comparison.js";
 import type { FitEntry } from "../src/report/fit.js";
+import { type Phrase, phrase } from "../src/words.js";
 import { count, moves } from "./words.js";
 
 /** The command that checks a melody again, but for its setting. */
@@ -21,14 +23,20 @@ export function commandWords({ json }: FitEntry, { score, options }: Again): rea
 const quoted = (word: string): string => (/^[\w./,:+=#-]+$/.test(word) ? word : `'${word.replaceAll("'", "'\\''")}'`);
 
 /** What a setting costs: "25.74 spare moves", what cannot be played before it. */
-export function totalWords({ json: { total } }: FitEntry): string {
+export function totalWords({ json: { total } }: FitEntry): Phrase {
+  const own = moves(total.effort);
   return total.blocked === 0
-    ? moves(total.effort)
-    : `${count(total.blocked, "place")} unplayable, ${moves(total.effort)}`;
+    ? own
+    : phrase(`${count(total.blocked, "place")} unplayable, ${own.en}`, `${total.blocked}处不能弹，${own.zh}`);
 }
 
 /** How a comparison by ear goes: "open 5 sounds like string 2 at 8.5". */
-export function checkWords({ open, string, position }: StopComparison): string {
-  if (position === 14) return `string ${open} open sounds like string ${string} open`;
-  return `string ${open} open sounds like string ${string} stopped at ${position}`;
+export function checkWords({ open, string, position }: StopComparison): Phrase {
+  const [own, other] = [stringInCharacters(open), stringInCharacters(string)];
+  if (position === 14)
+    return phrase(`string ${open} open sounds like string ${string} open`, `${own}散音与${other}散音同音`);
+  return phrase(
+    `string ${open} open sounds like string ${string} stopped at ${position}`,
+    `${own}散音与${other}${placeInCharacters(position)}同音`,
+  );
 }

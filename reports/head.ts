@@ -14,7 +14,7 @@ export interface HeadView {
 export function viewHead(
   { title, creator, file }: Pick<Score, "title" | "creator" | "file">,
   { tool }: { readonly tool: { readonly name: string; readonly version: string } },
-  facts: readonly string[],
+  facts: readonly Said[],
 ): HeadView {
   return {
     title: title === null || title.trim() === "" ? file : title,

@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // What the terminal says: one screen, the verdict first, where the report lies last.
 
+import { barAndBeat } from "../src/model/place-words.js";
+import { TUNINGS } from "../src/model/tuning.js";
 import type { CheckJson, FindingJson, Report } from "../src/report.js";
-import { inWords, type Language } from "../src/words.js";
+import { inWords, joined, type Language, type Phrase, phrase, phraseOf, printable, type Said } from "../src/words.js";
 import { tasteSentences } from "./check-taste.js";
 import { wayTitle, wayTraits } from "./check-ways.js";
 import { wishSentences } from "./wish-words.js";
@@ -25,97 +27,176 @@ const LINE_WIDTH = 200;
 /** The summary of `huipath check`. */
 export function checkSummary(report: Report, written: Written, language: Language = "en"): string {
   const { json } = report;
-  const figures = report.figures.map((figure) => `${figure.value} ${figure.label}`).join(", ");
-  const { total } = json.fingering;
-  const perNote = (total.effort / Math.max(1, json.score.notes)).toFixed(2);
-  const said = [
+  const said: readonly Said[] = [
     json.score.title ?? json.score.file,
     json.verdict.sentence,
     ...report.line,
     ...chosenLine(json.setting),
-    `${figures}.`,
-    `Effort: ${total.effort} spare moves, ${perNote} a note (${report.reading}).`,
+    figuresLine(report.figures),
+    effortLine(report),
     ...comparisonLine(json),
     ...wishSentences(report),
     ...wayLines(json),
     ...tasteLine(json),
     ...findingLines(json),
-    ...(json.unread.length > 0
-      ? [
-          `Not everything was read: ${json.unread[0]?.what}${json.unread.length > 1 ? ` (and ${json.unread.length - 1} more)` : ""}.`,
-        ]
-      : []),
+    ...unreadLine(json),
   ];
   const lines = [
     ...said.map((one) => cut(inWords(one, language))),
-    ...(written.report !== null && written.report !== "-" ? [`Report: ${written.report}`] : []),
-    ...(written.json !== null && written.json !== "-" ? [`JSON: ${written.json}`] : []),
-    ...(written.score !== null && written.score !== "-" ? [`Annotated score: ${written.score}`] : []),
-    ...(written.certificate !== null && written.certificate !== "-" ? [`Certificate: ${written.certificate}`] : []),
-    ...(written.audio !== null && written.audio !== "-" ? [`Sound: ${written.audio}`] : []),
+    ...writtenLines(written).map((one) => inWords(one, language)),
   ];
-  return `${lines.join("\n")}\n`;
+  return `${lines.map(printable).join("\n")}\n`;
+}
+
+/** Where the outputs went, one line each. */
+function writtenLines(written: Written): readonly Said[] {
+  const named: readonly (readonly [Phrase, string | null])[] = [
+    [phrase("Report", "报告"), written.report],
+    [phrase("JSON", "JSON"), written.json],
+    [phrase("Annotated score", "带指法的乐谱"), written.score],
+    [phrase("Certificate", "证明书"), written.certificate],
+    [phrase("Sound", "声音"), written.audio],
+  ];
+  return named.flatMap(([name, path]) =>
+    path === null || path === "-" ? [] : [phrase(`${name.en}: ${path}`, `${name.zh}：${path}`)],
+  );
+}
+
+function figuresLine(figures: Report["figures"]): Phrase {
+  return phraseOf({
+    en: (say) => `${figures.map(({ value, label }) => `${say(value)} ${say(label)}`).join(", ")}.`,
+    zh: (say) => `${figures.map(({ value, label }) => say(value) + say(label)).join("，")}。`,
+  });
+}
+
+function effortLine({ json, reading }: Report): Phrase {
+  const { total } = json.fingering;
+  const perNote = (total.effort / Math.max(1, json.score.notes)).toFixed(2);
+  return phraseOf({
+    en: (say) => `Effort: ${total.effort} spare moves, ${perNote} a note (${say(reading)}).`,
+    zh: (say) => `费力：${total.effort}空动，每音${perNote}（${say(reading)}）。`,
+  });
+}
+
+function unreadLine({ unread }: CheckJson): readonly Said[] {
+  const [first] = unread;
+  if (first === undefined) return [];
+  const more = unread.length - 1;
+  return [
+    phraseOf({
+      en: (say) => `Not everything was read: ${say(first.what)}${more > 0 ? ` (and ${more} more)` : ""}.`,
+      zh: (say) => `有内容没有读取：${say(first.what)}${more > 0 ? `（另有${more}项）` : ""}。`,
+    }),
+  ];
 }
 
 /** Which setting was chosen, where none was named. */
-function chosenLine(setting: CheckJson["setting"]): readonly string[] {
+function chosenLine(setting: CheckJson["setting"]): readonly Said[] {
   if (setting.chosenFrom === null) return [];
-  return [`Setting: ${setting.tuning}, ${setting.transpose} semitones${chosenWords(setting)}.`];
+  const { tuning, transpose } = setting;
+  const chosen = chosenWords(setting);
+  return [
+    phraseOf({
+      en: (say) => `Setting: ${tuning}, ${transpose} semitones${say(chosen)}.`,
+      zh: (say) => `设置：${simplifiedName(tuning)}，移${transpose}个半音${say(chosen)}。`,
+    }),
+  ];
 }
 
 /** "Yours costs 41 spare moves, with 3 changes 19, the best found 14." */
-function comparisonLine(json: CheckJson): readonly string[] {
+function comparisonLine(json: CheckJson): readonly Said[] {
   const { better, total } = json.fingering;
   if (better === null) return [];
-  if (better.length === 0) return ["No fingering costs less than the written one."];
-  const cost = (one: CheckJson["fingering"]["total"]): string =>
-    one.blocked > 0 ? `${one.effort} with ${one.blocked} left out` : `${one.effort}`;
-  const steps = better.map(
-    (line, i) =>
-      `${i === better.length - 1 ? "the best found" : "another"}, with ${count(line.changes.length, "change")}, ${cost(line.total)}`,
-  );
-  return [`As written ${cost(total)} spare moves; ${steps.join("; ")}.`];
+  if (better.length === 0) return [phrase("No fingering costs less than the written one.", "没有比所写更省力的指法。")];
+  const steps = better.map((line, i) => {
+    const best = i === better.length - 1;
+    const cost = costWords(line.total);
+    const n = line.changes.length;
+    return phrase(
+      `${best ? "the best found" : "another"}, with ${count(n, "change")}, ${cost.en}`,
+      `${best ? "找到的最佳" : "另一种"}改${n}处，${cost.zh}`,
+    );
+  });
+  const [own, others] = [costWords(total), joined(steps, phrase("; ", "；"))];
+  return [phrase(`As written ${own.en} spare moves; ${others.en}.`, `照所写费${own.zh}空动；${others.zh}。`)];
+}
+
+function costWords({ blocked, effort }: CheckJson["fingering"]["total"]): Phrase {
+  return blocked > 0
+    ? phrase(`${effort} with ${blocked} left out`, `${effort}（略去${blocked}）`)
+    : phrase(`${effort}`, `${effort}`);
 }
 
 /** One line for each other way to play the whole. */
-function wayLines(json: CheckJson): readonly string[] {
+function wayLines(json: CheckJson): readonly Said[] {
   const [first, ...others] = json.fingering.ways ?? [];
   if (first === undefined) return [];
-  return others.map((way) => `Another way: ${wayTitle(way, first)}. ${wayTraits(way)}`.trim());
+  return others.map((way) => {
+    const title = wayTitle(way, first);
+    const traits = wayTraits(way);
+    return phraseOf({
+      en: (say) => `Another way: ${title.en}. ${say(traits)}`.trim(),
+      zh: (say) => `另一种弹法：${title.zh}。${say(traits)}`,
+    });
+  });
 }
 
 /** What other weights of the rules would change. */
-function tasteLine(json: CheckJson): readonly string[] {
+function tasteLine(json: CheckJson): readonly Said[] {
   const sentences = tasteSentences(json);
-  return sentences.length === 0 ? [] : [`Taste: ${sentences.join(" ")}`];
+  if (sentences.length === 0) return [];
+  return [joined([phrase("Taste: ", "取舍："), joined(sentences, phrase(" ", ""))])];
 }
 
 /** What is open, worst first, and how much is left alone on purpose; a blocker is told whoever accepts it. */
-function findingLines({ findings }: CheckJson): readonly string[] {
+function findingLines({ findings }: CheckJson): readonly Said[] {
   const told = findings.filter(({ status, severity }) => status !== "accepted" || severity === "blocker");
   const open = told.filter(({ followsFrom }) => followsFrom === null);
   const left = findings.length - told.length;
   const following = told.length - open.length;
-  const alone = left === 0 ? [] : [`Left alone on purpose: ${count(left, "finding")}, listed in the report.`];
-  if (open.length === 0) return ["No findings.", ...alone];
-  const counts = WORST_FIRST.map((severity) => {
+  const alone =
+    left === 0
+      ? []
+      : [
+          phrase(
+            `Left alone on purpose: ${count(left, "finding")}, listed in the report.`,
+            `有意保留：${left}处，列在报告中。`,
+          ),
+        ];
+  if (open.length === 0) return [phrase("No findings.", "没有发现。"), ...alone];
+  const counts = WORST_FIRST.flatMap((severity) => {
     const n = open.filter((finding) => finding.severity === severity).length;
-    return n === 0 ? "" : `${n} ${SEVERITY_WORD[severity]}`;
-  }).filter((text) => text !== "");
+    const word = SEVERITY_WORD[severity];
+    return n === 0 ? [] : [phrase(`${n} ${word.en}`, `${n}处${word.zh}`)];
+  });
+  const all = joined(counts, phrase(", ", "，"));
   const worst = [...open].sort((a, b) => WORST_FIRST.indexOf(a.severity) - WORST_FIRST.indexOf(b.severity));
   const named = worst.slice(0, NAMED_FINDINGS).map(findingLine);
   const rest = open.length - named.length;
-  const more = rest > 0 ? [`  ... and ${rest} more in the report`] : [];
+  const more = rest > 0 ? [phrase(`  ... and ${rest} more in the report`, `  ……报告中另有${rest}处`)] : [];
   const behind =
     following === 0
       ? []
-      : [`  ${following} more ${following === 1 ? "follows" : "follow"} from what holds for the whole line`];
-  return [`Findings: ${counts.join(", ")}.`, ...named, ...more, ...behind, ...alone];
+      : [
+          phrase(
+            `  ${following} more ${following === 1 ? "follows" : "follow"} from what holds for the whole line`,
+            `  另有${following}处由全曲的情况而来`,
+          ),
+        ];
+  return [phrase(`Findings: ${all.en}.`, `发现：${all.zh}。`), ...named, ...more, ...behind, ...alone];
 }
 
-function findingLine(finding: FindingJson): string {
-  const where = finding.bar === null ? "whole line" : `bar ${finding.bar}, beat ${finding.beat}`;
-  return `  ${where}: ${finding.message}`;
+function findingLine({ bar, beat, message }: FindingJson): Phrase {
+  const where = bar === null ? phrase("whole line", "全曲") : barAndBeat(bar, beat ?? "");
+  return phraseOf({
+    en: (say) => `  ${where.en}: ${say(message)}`,
+    zh: (say) => `  ${where.zh}：${say(message)}`,
+  });
+}
+
+/** The tuning's name in simplified characters; pitches stay as they are. */
+function simplifiedName(name: string): string {
+  return TUNINGS.find((tuning) => tuning.name === name)?.simplified ?? name;
 }
 
 function cut(line: string): string {

@@ -272,6 +272,7 @@ export interface Report {
   readonly tuning: {
     readonly title: string;
     readonly characters: string;
+    readonly simplified: string;
     readonly change: Said;
     readonly note: Said | null;
   };

@@ -21,7 +21,7 @@ import { keyFigures, positionTable } from "./places.js";
 import { scoreJson } from "./score.js";
 import { settingJson } from "./setting.js";
 import { soundingLine } from "./sounding.js";
-import { count, effortReading, handName, TEMPERAMENT_WORDS, verdictSentence } from "./wording.js";
+import { count, effortReading, handName, temperamentName, verdictSentence } from "./wording.js";
 
 /** What a report is made from. */
 export interface Judged extends Fingered {
@@ -53,6 +53,7 @@ export function assembleReport(judged: Judged): Report {
     tuning: {
       title: setting.tuning.title,
       characters: setting.tuning.characters,
+      simplified: setting.tuning.simplified,
       change: setting.tuning.change,
       note: setting.tuning.note,
     },
@@ -218,7 +219,7 @@ function assumptions(score: Score, setting: Setting): readonly Said[] {
     ),
     phrase(
       `Places are computed in ${setting.temperament} temperament, on the scale of ${pitchClassName(setting.gong, true)}; a written tenth is a place to find by ear, not a pitch.`,
-      `徽位按${TEMPERAMENT_WORDS[setting.temperament].zh}、以${pitchClassName(setting.gong, true)}为宫计算；写出的“分”是用耳朵去找的位置，不是音高。`,
+      `徽位按${temperamentName(setting.temperament).zh}、以${pitchClassName(setting.gong, true)}为宫计算；写出的“分”是用耳朵去找的位置，不是音高。`,
     ),
     phrase(
       `${count(score.bars.length, "bar")} read; repeated sections are judged once, as printed.`,

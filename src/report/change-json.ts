@@ -28,6 +28,8 @@ export interface ChangeJson {
   readonly costs: readonly ShareJson[];
   /** where the notes lie that are played another way: "Bar 2, beats 1 to 3" */
   readonly place: Said;
-  /** begins with the place and a colon */
+  /** what is played instead, and what that saves and costs; ends with a full stop */
+  readonly rest: Said;
+  /** the place, a colon and the rest */
   readonly sentence: Said;
 }

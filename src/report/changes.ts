@@ -2,7 +2,7 @@
 // Where two fingerings part, as JSON prints it.
 import type { ChangedNote } from "../check/comparison.js";
 import type { Difference, NotePlace, Run, Share } from "../check/contrast.js";
-import { type Compared, runPlace, runSentence } from "../check/contrast-words.js";
+import { type Compared, runWords } from "../check/contrast-words.js";
 import type { Moment, MomentNote } from "../model/moments.js";
 import type { BetterJson, NoteJson } from "../report.js";
 import type { ChangeJson, DifferenceJson, ShareJson } from "./change-json.js";
@@ -30,8 +30,7 @@ export function changeEntries(runs: readonly Run[], compared: Compared): readonl
       difference: differenceJson(run.difference),
       saves: run.saves.map(share),
       costs: run.costs.map(share),
-      place: runPlace(run, compared),
-      sentence: runSentence(run, compared),
+      ...runWords(run, compared),
     };
   });
 }

@@ -120,12 +120,16 @@ function playsWords({ submitted, effortPerNote }: VerdictFacts): Phrase {
     : phrase(`${what.en} plays with some extra moves`, `${what.zh}略有多余动作`);
 }
 
-/** Names of temperaments. */
-export const TEMPERAMENT_WORDS = {
-  pythagorean: phrase("pythagorean", "五度相生律"),
-  just: phrase("just", "纯律"),
-  equal: phrase("equal", "十二平均律"),
-} as const;
+const TEMPERAMENTS: Readonly<Record<string, string>> = {
+  pythagorean: "五度相生律",
+  just: "纯律",
+  equal: "十二平均律",
+};
+
+/** The name of a temperament. */
+export function temperamentName(name: string): Phrase {
+  return phrase(name, TEMPERAMENTS[name] ?? name);
+}
 
 const HAND_WORDS: Readonly<Record<string, string>> = {
   small: "小手",

@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The legend under the score: only what the score uses, and how print and sound differ.
+
 import { describe, expect, it } from "vitest";
 import { SIGNS, soundingWords, viewSigns } from "../../reports/check-signs.js";
 import type { NoteJson } from "../../src/report.js";
+import { inWords } from "../../src/words.js";
 import { sampleReport } from "./sample.js";
 
 const [sample] = sampleReport().json.fingering.notes as [NoteJson];
@@ -11,7 +13,7 @@ const plucked: NoteJson = { ...sample, arrival: "plucked", compound: null, grace
 describe("the legend of signs", () => {
   const meanings = (more: Partial<NoteJson>): readonly string[] =>
     viewSigns(SIGNS, [plucked, { ...plucked, ...more }], new Map()).map(
-      ({ meaning }) => meaning.split(/[:.]/)[0] ?? "",
+      ({ meaning }) => String(meaning).split(/[:.]/)[0] ?? "",
     );
 
   it("is empty for plain plucks", () => {
@@ -33,7 +35,7 @@ describe("the legend of signs", () => {
 
 describe("the sentence above the staff", () => {
   const said = (...pairs: readonly (readonly [string, string])[]): string =>
-    soundingWords(pairs.map(([written, sounding]) => ({ ...sample, written, sounding })));
+    inWords(soundingWords(pairs.map(([written, sounding]) => ({ ...sample, written, sounding }))), "en");
 
   it("is left out where the notes sound as printed", () => {
     expect(said(["D4", "D4"], ["Bb2", "Bb2"])).toBe("");

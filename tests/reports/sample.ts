@@ -592,6 +592,7 @@ export function sampleReport(times = 1): Report {
                 ],
                 costs: [],
                 place: "Bar 1, beats 1 to 3",
+                rest: "3 notes played another way save 0.5 in strokes of one kind in a row.",
                 sentence: "Bar 1, beats 1 to 3: 3 notes played another way save 0.5 in strokes of one kind in a row.",
               },
             ],
@@ -614,6 +615,7 @@ export function sampleReport(times = 1): Report {
     tuning: {
       title: "zhèng diào",
       characters: "正調",
+      simplified: "正调",
       change: "the standard tuning",
       note: "the open strings are sol la do re mi sol la on F",
     },

@@ -14,8 +14,8 @@ const names = (notes: readonly NoteJson[]): readonly string[] =>
 describe("the terms", () => {
   it.each([...PINCHES, ...FIGURES])("explain the compound stroke %s", (compound) => {
     const [term] = termsOf([note("san x 3", { compound })]).compounds;
-    expect(term?.characters).toMatch(/^\p{Script=Han}{1,2}$/u);
-    expect(term?.meaning).toMatch(/^[a-z].+[^.]$/);
+    expect(String(term?.characters)).toMatch(/^\p{Script=Han}{1,2}$/u);
+    expect(String(term?.meaning)).toMatch(/^[a-z].+[^.]$/);
   });
 
   it.each(STROKES)("explain the stroke %s, and do not take it for a word of the left hand", (stroke) => {
