@@ -268,6 +268,28 @@ describe.concurrent("check", () => {
   });
 });
 
+describe.concurrent("check --audio", () => {
+  test("writes a sound file, says where, and replaces only what huipath made", async () => {
+    const folder = workplace();
+    const args = ["check", GRACE, "--report", "none", "--bars", "0-4", "--audio", "grace.wav"];
+    expect((await huipath(folder, args)).out).toMatch(/\nSound: grace\.wav\n$/);
+    const first = readFileSync(join(folder, "grace.wav"));
+    expect(first.toString("latin1", 0, 4)).toBe("RIFF");
+    expect((await huipath(folder, args)).code).toBe(0);
+    expect(readFileSync(join(folder, "grace.wav")).equals(first)).toBe(true);
+    writeFileSync(join(folder, "grace.wav"), "my own recording");
+    const refused = await huipath(folder, args);
+    expect(refused.code).toBe(2);
+    expect(refused.err).toMatch(/grace\.wav: this file exists and huipath did not make it/);
+  });
+
+  test("shares standard output with nothing else", async () => {
+    const { code, err } = await huipath(workplace(), ["check", GRACE, "--audio", "-", "--json", "-"]);
+    expect(code).toBe(2);
+    expect(err).toMatch(/--audio: more than one asks for standard output/);
+  });
+});
+
 describe.concurrent("check --score", () => {
   const settingIn = async (folder: string, args: readonly string[]): Promise<Record<string, unknown>> =>
     JSON.parse((await huipath(folder, ["check", ...args, "--report", "none", "--json", "-"])).out).setting;
