@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-// The cell under a note. It reads from top to bottom as a player says it: the left hand above a line that stands for
-// the string, the touch on the line, the right hand and the string's number below it.
-import { PINCHES } from "../model/fingering.js";
+// The cell under a note: its tablature glyph.
+import { ENTRIES, FIGURES, ORNAMENTS, PINCHES } from "../model/fingering.js";
 import type { NoteJson } from "../report.js";
-import { escapeMarkup } from "./svg-tree.js";
+import { composeGlyph, glyphDefinitions, type TablatureGlyph } from "./tablature/glyph.js";
+import { GLYPH_SIZE, type TablatureReading } from "./tablature/layout.js";
 
-/** Size of a cell at full scale, in px. */
+/** Size of a cell at full scale, in px: readable from 28 px of width on. */
 export const CELL_SIZE_PX = { width: 40, height: 50 } as const;
 
 /** What a cell shows of a note. */
@@ -23,95 +23,72 @@ export type CellNote = Pick<
   | "spoken"
 >;
 
-/** A drawn cell: an SVG `<symbol>`, for reuse by every note played the same way. */
-export interface Cell {
-  readonly id: string;
-  readonly symbol: string;
+/** The cells of notes. */
+export interface Cells {
+  /** the symbol of each note's cell, in the notes' order; notes that are said alike share one */
+  readonly ids: readonly string[];
+  /** what the cells refer to: once per page, inside an `<svg>` */
+  readonly symbols: string;
 }
 
 /**
- * Draws the cell of a note. Notes that are played alike get the same id.
+ * Draws the cells of notes.
  *
- * @example drawCell(note).id // "cell-da-7.6-tiao-4"
+ * @example drawCells([note]).ids // ["jz-da-7.6-tiao-4"]
  */
-export function drawCell(note: CellNote): Cell {
-  const id = `cell-${[note.spoken ?? "none", note.arrival === "plucked" ? null : note.string]
-    .filter((part) => part !== null)
-    .join("-")
-    .replace(/[^A-Za-z0-9.]+/g, "-")}`;
-  const { width, height } = CELL_SIZE_PX;
-  const drawing = note.sound === null ? noPlace() : leftHand(note) + touch(note) + rightHand(note);
-  return { id, symbol: `<symbol id="${id}" viewBox="0 0 ${width} ${height}">${drawing}</symbol>` };
+export function drawCells(notes: readonly CellNote[]): Cells {
+  const glyphs = notes.map((note) => {
+    const reading = readingOf(note);
+    return reading === null ? null : composeGlyph(reading);
+  });
+  const drawn = glyphs.filter((glyph): glyph is TablatureGlyph => glyph !== null);
+  return {
+    ids: glyphs.map((glyph) => glyph?.id ?? NO_PLACE_ID),
+    symbols: glyphDefinitions(drawn) + (drawn.length === notes.length ? "" : noPlace()),
+  };
 }
 
-const CENTRE = 20;
-const STRING_Y = 32;
+const NO_PLACE_ID = "jz-no-place";
 
-/** Narrow cells: a long word is pressed together rather than run into its neighbour. */
-function pressed(text: string, size: number): string {
-  return text.length * size * 0.54 > 36 ? ' textLength="36" lengthAdjust="spacingAndGlyphs"' : "";
-}
-
-function word(text: string, y: number, size: number, extra = ""): string {
-  return `<text x="${CENTRE}" y="${y}" font-size="${size}" text-anchor="middle"${pressed(text, size)}${extra}>${escapeMarkup(text)}</text>`;
-}
-
-/** A place that cannot be found: a broken frame. */
+/** A place that cannot be found: a broken frame with nothing in it. */
 function noPlace(): string {
-  return `<rect x="3" y="4" width="34" height="42" rx="4" fill="none" stroke="currentColor" stroke-width="1.4" stroke-dasharray="3 3"/>${word("no", 23, 11)}${word("place", 35, 11)}`;
+  const { width, height } = GLYPH_SIZE;
+  return `<symbol id="${NO_PLACE_ID}" viewBox="0 0 ${width} ${height}"><path d="M75 100h850v1050H75zM300 425l400 400m0-400L300 825" fill="none" stroke="currentColor" stroke-width="36" stroke-dasharray="75"/></symbol>`;
 }
 
-/** The words before the position: san, fan, the finger with joint or kneeling, or the left hand's own sound. */
-function leftWord(note: CellNote): string {
-  const spoken = note.spoken ?? "";
-  const plucked = spoken.lastIndexOf(` ${strokeWords(note)} `);
-  const ornament = / [a-z]+$/.exec(spoken)?.[0] ?? "";
-  const left = note.arrival === "plucked" ? spoken.slice(0, plucked) + ornament : spoken;
-  return left
-    .split(" ")
-    .filter((part) => !/^[\d.]+$/.test(part))
-    .join(" ");
-}
+const oneOf = <T extends string>(list: readonly T[], word: string | null | undefined): T | null =>
+  list.find((one) => one === word) ?? null;
 
-/** The stroke or the compound, as it is spoken; of a pinch the stroke on this string. */
-function strokeWords({ stroke, compound }: CellNote): string {
-  const pinched = PINCHES.some((pinch) => pinch === compound);
-  return compound === null || pinched ? (stroke ?? "") : compound.replaceAll("-", " ");
-}
+/** Towards hui 1 from beyond the nut, and away from it from beyond hui 1. */
+const BEYOND = { nut: 14, bridge: 0 } as const;
 
-function leftHand(note: CellNote): string {
-  const said = leftWord(note);
-  const place = note.arrival === "pulled-off" || note.sound === "open" ? null : (note.writtenPosition ?? note.position);
-  if (place === null) return word(said, 21, said.length > 4 ? 11 : 13);
-  return word(said, 10, 10.5) + word(String(place), 25, 15.5, ' font-weight="600"');
-}
-
-/** The line of the string with its touch: filled for stopped, a ring for open, a diamond for harmonics; a slope for slides. */
-function touch(note: CellNote): string {
-  const slope = note.arrival === "slid" ? (leftWord(note).startsWith("xia") ? 3 : -3) : 0;
-  const line = `<path d="M3 ${STRING_Y - slope}L37 ${STRING_Y + slope}" stroke="currentColor" stroke-width="1"/>`;
-  return line + touchMark(note);
-}
-
-function touchMark({ sound }: CellNote): string {
-  switch (sound) {
-    case "open":
-      return `<circle class="hollow" cx="${CENTRE}" cy="${STRING_Y}" r="3.6" stroke="currentColor" stroke-width="1.5"/>`;
-    case "harmonic":
-      return `<path class="hollow" d="M${CENTRE} ${STRING_Y - 4.8}l4.8 4.8-4.8 4.8-4.8-4.8z" stroke="currentColor" stroke-width="1.5"/>`;
-    default:
-      return `<circle cx="${CENTRE}" cy="${STRING_Y}" r="3.8" fill="currentColor"/>`;
-  }
-}
-
-/** Stroke and string; of a compound over several strings the first and the last. */
-function rightHand(note: CellNote): string {
-  const plucked = note.arrival === "plucked" && note.stroke !== null;
-  const said = plucked ? strokeWords(note) : "·";
-  const strings = plucked
-    ? ((note.spoken ?? "").match(/[1-7](?: [1-7])?(?=$| [a-z]+$)/)?.[0] ?? "")
-    : String(note.string);
-  const number = `<tspan font-weight="600">${strings}</tspan>`;
-  const extra = plucked && said !== note.stroke ? pressed(`${said} ${strings}`, 12) : "";
-  return `<text x="${CENTRE}" y="47" font-size="12" text-anchor="middle"${extra}>${said} ${number}</text>`;
+/**
+ * The reading of a printed note, null where it has no place. What JSON has no field for (entry, ornament, the strings of
+ * a sweep, which way a slide goes) is in the words that it is said with.
+ */
+export function readingOf(note: CellNote): TablatureReading | null {
+  const { sound, string, arrival, spoken, stroke, compound, finger, contact } = note;
+  if (sound === null || string === null || arrival === null || spoken === null) return null;
+  const words = spoken.split(" ");
+  const ornament = oneOf(ORNAMENTS, words.at(-1));
+  const strings = (ornament === null ? words : words.slice(0, -1)).slice(-2).filter((word) => /^[1-7]$/.test(word));
+  const figure = oneOf(FIGURES, compound);
+  return {
+    sound,
+    string,
+    position: sound === "open" ? null : (note.writtenPosition ?? note.position),
+    finger,
+    contact,
+    stroke,
+    arrival,
+    figure,
+    across: figure !== null && strings.length === 2 ? strings.map(Number) : null,
+    entry: oneOf(ENTRIES, words[0]),
+    ornament,
+    previous: {
+      position: words[0] === "xia" ? BEYOND.bridge : BEYOND.nut,
+      finger: words[0] === "zhua" ? "thumb" : null,
+    },
+    pinch: oneOf(PINCHES, compound),
+  };
 }

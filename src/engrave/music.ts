@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The music of a report: its melody on the staff with the fingering of every note.
 import type { Report } from "../report.js";
-import { drawCell } from "./cell.js";
+import { drawCells } from "./cell.js";
 import { type EngravedSystem, EngravingProblem, engrave } from "./staff.js";
 
 /** What a page needs to print the music. */
@@ -21,9 +21,9 @@ export interface EngravedMusic {
  * engraver cannot draw is no error: the page goes without the staff.
  */
 export async function engraveReport(report: Report): Promise<EngravedMusic> {
-  const drawn = report.json.fingering.notes.map((note) => ({ note: note.id, ...drawCell(note) }));
-  const symbols = [...new Map(drawn.map((cell) => [cell.id, cell.symbol])).values()].join("");
-  const cells = new Map(drawn.map((cell) => [cell.note, cell.id]));
+  const { notes } = report.json.fingering;
+  const { ids, symbols } = drawCells(notes);
+  const cells = new Map(notes.map((note, i) => [note.id, ids[i] as string]));
   const open = report.json.findings.filter((finding) => finding.status === "open");
   const marked = new Set(open.flatMap((finding) => finding.notes.slice(-1)));
   try {

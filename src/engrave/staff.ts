@@ -66,7 +66,7 @@ async function startToolkit(): Promise<Toolkit> {
 /**
  * Engraves the melody as written, with a cell under each note that has one.
  *
- * @param cells symbol ids (made by `drawCell`) by note id
+ * @param cells symbol ids (made by `drawCells`) by note id
  * @throws EngravingProblem when Verovio cannot draw it
  */
 export async function engrave(
