@@ -14,7 +14,7 @@ import { count, number } from "./words.js";
 interface ChangeView {
   readonly href: string;
   readonly place: Said;
-  readonly words: string;
+  readonly words: Said;
   readonly decides: boolean;
   /** it is called so; where what decides is spread over the melody it is not */
   readonly tagged: boolean;
@@ -135,12 +135,12 @@ function leadWords(places: number): string {
 }
 
 function viewChange(change: ChangeJson, { json, spread }: Comparison): ChangeView {
-  const { place, sentence } = change;
+  const { place, rest } = change;
   const first = json.notes.find(({ id }) => [...change.notes, ...changedNotes(change)].includes(id));
   return {
     href: first === undefined ? "#notes" : `#${anchor("note", first.id)}`,
     place,
-    words: String(sentence).slice(`${place}: `.length),
+    words: rest,
     decides: isDeciding(change, json),
     tagged: !spread && isDeciding(change, json),
   };

@@ -13,7 +13,7 @@ import { addCost, type Cost, FREE } from "../rule/cost.js";
 import type { Explained, LocalRuleBody, PassageRule, Rule, RuleKind, Severity, Sight } from "../rule/types.js";
 import { PLAIN_WEIGHTING, type Weighting } from "../rule/weighting.js";
 import { type Charge, chargesOf, type Played } from "../search/charges.js";
-import { joined, type Said } from "../words.js";
+import { inWords, joined, type Said } from "../words.js";
 import { tracedToCauses } from "./causes.js";
 import { completedWords, isPartlyGiven } from "./completed.js";
 import { severityFor } from "./strict.js";
@@ -146,7 +146,9 @@ function judge(rule: Rule & LocalRuleBody, charges: readonly Charge[], played: P
     const { measured, limit, notes, cost } = charge;
     const { from, at } = charge;
     const told = rule.message(sightOf(charge, played));
-    const quoted = [from ?? at, at].filter((one) => partly && String(told).includes(readingAt(played, one) || "\n"));
+    // A message quotes a reading letter for letter in English, so that there it shows which are quoted.
+    const english = inWords(told, "en");
+    const quoted = [from ?? at, at].filter((one) => partly && english.includes(readingAt(played, one) || "\n"));
     const message = joined([told, completedWords(quoted, played)]);
     const base = {
       rule: rule.id,

@@ -3,10 +3,14 @@
 import { type GivenFingering, givesNothing } from "../model/fingering.js";
 import type { Left, Right } from "../model/playing.js";
 import type { Played } from "../search/charges.js";
+import { phrase, type Said } from "../words.js";
 
 /** Parts of a reading, in the order in which it says them. */
 const PARTS = ["string", "finger", "stroke"] as const;
 type Part = (typeof PARTS)[number];
+
+/** The parts in Chinese. */
+const IN_CHINESE: Readonly<Record<Part, string>> = { string: "弦", finger: "左手指", stroke: "弹法" };
 
 /** Whether the score gives a fingering for some note: a line that nobody wrote blames nobody. */
 export function isPartlyGiven({ moments }: Pick<Played, "moments">): boolean {
@@ -19,13 +23,16 @@ export function isPartlyGiven({ moments }: Pick<Played, "moments">): boolean {
  * @param quoted the moments whose readings the message quotes
  * @example completedWords([3], played) // " Finger and stroke are as completed here."
  */
-export function completedWords(quoted: readonly number[], played: Played): string {
+export function completedWords(quoted: readonly number[], played: Played): Said {
   const open = new Set(quoted.flatMap((at) => openParts(at, played)));
-  const [first, ...others] = PARTS.filter((part) => open.has(part));
+  const parts = PARTS.filter((part) => open.has(part));
+  const [first, ...others] = parts;
   if (first === undefined) return "";
+  const inChinese = `其中${parts.map((part) => IN_CHINESE[part]).join("、")}是这里补上的。`;
   const last = others.pop();
-  if (last === undefined) return ` The ${first} is as completed here.`;
-  return ` ${[first, ...others].join(", ").replace(/^./, (letter) => letter.toUpperCase())} and ${last} are as completed here.`;
+  if (last === undefined) return phrase(` The ${first} is as completed here.`, inChinese);
+  const begun = [first, ...others].join(", ");
+  return phrase(` ${begun.charAt(0).toUpperCase()}${begun.slice(1)} and ${last} are as completed here.`, inChinese);
 }
 
 function openParts(at: number, { moments, lefts, rights }: Played): readonly Part[] {

@@ -2,14 +2,15 @@
 // What sets one fingering of a line apart from another, as players would say it.
 import type { Left, Placed } from "../model/playing.js";
 import type { Played } from "../search/charges.js";
+import { type Phrase, phrase } from "../words.js";
 
 /** A number of a line that players think in. */
 interface Trait {
   readonly measure: (line: Played) => number;
   /** a difference smaller than this is not worth naming */
   readonly least: number;
-  readonly more: (here: string, there: string) => string;
-  readonly less: (here: string, there: string) => string;
+  readonly more: (here: string, there: string) => Phrase;
+  readonly less: (here: string, there: string) => Phrase;
 }
 
 /** The hand has moved when its thumb lies this much farther on, in cm. */
@@ -39,54 +40,73 @@ function colours({ lefts }: Played): number {
   return sounds.filter((sound, at) => at > 0 && sound !== sounds[at - 1]).length;
 }
 
+/** A count that is more or less than in the first way. @param what the things in English and in Chinese, with their measure word */
+const counted = (
+  measure: Trait["measure"],
+  least: number,
+  what: string,
+  inChinese: string,
+  measureWord: string,
+): Trait => ({
+  measure,
+  least,
+  more: (here, there) =>
+    phrase(
+      `more ${what} (${here} against ${there})`,
+      `${inChinese}较多（${here}${measureWord}，第一种${there}${measureWord}）`,
+    ),
+  less: (here, there) =>
+    phrase(
+      `fewer ${what} (${here} against ${there})`,
+      `${inChinese}较少（${here}${measureWord}，第一种${there}${measureWord}）`,
+    ),
+});
+
 const TRAITS: readonly Trait[] = [
-  {
-    measure: (line) => countOf(line, "open"),
-    least: 3,
-    more: (here, there) => `more open strings (${here} against ${there})`,
-    less: (here, there) => `fewer open strings (${here} against ${there})`,
-  },
-  {
-    measure: shifts,
-    least: 2,
-    more: (here, there) => `more shifts of the hand (${here} against ${there})`,
-    less: (here, there) => `fewer shifts of the hand (${here} against ${there})`,
-  },
+  counted((line) => countOf(line, "open"), 3, "open strings", "散音", "个"),
+  counted(shifts, 2, "shifts of the hand", "换把", "次"),
   {
     measure: (line) =>
       mean(placedIn(line).flatMap((one) => (one.sound === "stopped" && one.position !== null ? [one.position] : []))),
     least: 0.4,
-    more: (here, there) => `stopped lower on the board, towards the nut (hui ${here} on average against ${there})`,
-    less: (here, there) => `stopped higher on the board, towards the bridge (hui ${here} on average against ${there})`,
+    more: (here, there) =>
+      phrase(
+        `stopped lower on the board, towards the nut (hui ${here} on average against ${there})`,
+        `按音更靠龙龈（平均在${here}徽，第一种${there}徽）`,
+      ),
+    less: (here, there) =>
+      phrase(
+        `stopped higher on the board, towards the bridge (hui ${here} on average against ${there})`,
+        `按音更靠岳山（平均在${here}徽，第一种${there}徽）`,
+      ),
   },
   {
     measure: (line) => mean(placedIn(line).map((one) => one.string)),
     least: 0.4,
-    more: (here, there) => `on thinner strings (string ${here} on average against ${there})`,
-    less: (here, there) => `on thicker strings (string ${here} on average against ${there})`,
+    more: (here, there) =>
+      phrase(
+        `on thinner strings (string ${here} on average against ${there})`,
+        `偏用细弦（弦序平均${here}，第一种${there}）`,
+      ),
+    less: (here, there) =>
+      phrase(
+        `on thicker strings (string ${here} on average against ${there})`,
+        `偏用粗弦（弦序平均${here}，第一种${there}）`,
+      ),
   },
-  {
-    measure: colours,
-    least: 3,
-    more: (here, there) => `more changes between open, stopped and harmonic sound (${here} against ${there})`,
-    less: (here, there) => `fewer changes between open, stopped and harmonic sound (${here} against ${there})`,
-  },
-  {
-    measure: (line) => countOf(line, "harmonic"),
-    least: 2,
-    more: (here, there) => `more harmonics (${here} against ${there})`,
-    less: (here, there) => `fewer harmonics (${here} against ${there})`,
-  },
-  {
-    measure: ({ lefts }) => lefts.filter((left) => left.chain > 0).length,
-    least: 2,
-    more: (here, there) => `more notes without a pluck (${here} against ${there})`,
-    less: (here, there) => `fewer notes without a pluck (${here} against ${there})`,
-  },
+  counted(colours, 3, "changes between open, stopped and harmonic sound", "散音、按音、泛音之间的转换", "次"),
+  counted((line) => countOf(line, "harmonic"), 2, "harmonics", "泛音", "个"),
+  counted(
+    ({ lefts }) => lefts.filter((left) => left.chain > 0).length,
+    2,
+    "notes without a pluck",
+    "左手出声的音",
+    "个",
+  ),
 ];
 
 /** What sets a line apart from the first, the plainest difference first; empty where it lies elsewhere and no more. */
-export function traitsOf(first: Played, line: Played): readonly string[] {
+export function traitsOf(first: Played, line: Played): readonly Phrase[] {
   const measured = TRAITS.map((trait) => ({ trait, there: trait.measure(first), here: trait.measure(line) }))
     .map((one) => ({ ...one, weight: Math.abs(one.here - one.there) / one.trait.least }))
     .sort((a, b) => b.weight - a.weight);

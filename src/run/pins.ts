@@ -13,6 +13,7 @@ import type { Rule } from "../rule/types.js";
 import { weightingOf } from "../rule/weighting.js";
 import type { Played } from "../search/charges.js";
 import { solve } from "../search/solve.js";
+import { inWords } from "../words.js";
 
 /**
  * Makes sure that the pins of a brief can be played together.
@@ -33,7 +34,7 @@ export function guardTogether(brief: Brief, played: Played, score: Score, settin
   const [first, ...others] = smallestContradiction(brief.pins, fails);
   if (first === undefined) return;
   const named = [first, ...others].map(
-    (pin) => `${placeWords(pin.note, { score })} (${pin.place.replace(/^.*, /, "")}: "${pin.text}")`,
+    (pin) => `${inWords(placeWords(pin.note, { score }), "en")} (${pin.place.replace(/^.*, /, "")}: "${pin.text}")`,
   );
   throw new InputProblem(
     "pins-contradict",

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Findings on a fingering that was completed by search say so, where they quote what nobody wrote.
 import { expect, test } from "vitest";
+import { inWords } from "../../src/words.js";
 import { play } from "../support/playing.js";
 import { shortScore } from "../support/shorthand.js";
 
@@ -20,7 +21,10 @@ test("what the search chose is said to be completed", () => {
     ({ message }) => String(message).includes("ming 10") || String(message).includes("da 9"),
   );
   expect(quoted.length).toBeGreaterThan(0);
-  for (const { message } of quoted) expect(String(message)).toMatch(/ (and stroke are|is) as completed here\.$/);
+  for (const { message } of quoted) {
+    expect(inWords(message, "en")).toMatch(/ (and stroke are|is) as completed here\.$/);
+    expect(inWords(message, "zh")).toMatch(/。其中(左手指、弹法|左手指|弹法)是这里补上的。$/);
+  }
 });
 
 test("a line that is all searched blames nobody", () => {

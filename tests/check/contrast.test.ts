@@ -10,11 +10,12 @@ import {
   differenceOf,
   weightOf,
 } from "../../src/check/contrast.js";
-import { runSentence } from "../../src/check/contrast-words.js";
+import { runWords } from "../../src/check/contrast-words.js";
 import { inScale } from "../../src/model/moments.js";
 import { parseTransposition } from "../../src/model/pitch.js";
 import { PLAIN_WEIGHTING } from "../../src/rule/weighting.js";
 import type { Played } from "../../src/search/charges.js";
+import { inWords, type Language } from "../../src/words.js";
 import { MELODIES, readMelody } from "../support/melodies.js";
 import { bookFor, play, settingOf } from "../support/playing.js";
 import { shortScore } from "../support/shorthand.js";
@@ -146,12 +147,17 @@ describe("a run", () => {
   const rules = bookFor(setting);
 
   /** The runs from one fingering of a melody to another, as sentences. */
-  function told(melody: string, before: readonly string[], after: readonly string[]): readonly string[] {
+  function told(
+    melody: string,
+    before: readonly string[],
+    after: readonly string[],
+    language: Language = "en",
+  ): readonly string[] {
     const score = shortScore(melody, before, 80);
     const a = play(score, setting).played;
     const b = { ...play(shortScore(melody, after, 80), setting).played, moments: a.moments };
     const { runs } = contrastOf(a, b, rules, PLAIN_WEIGHTING);
-    return runs.map((run) => runSentence(run, { a, b, score }));
+    return runs.map((run) => inWords(runWords(run, { a, b, score }).sentence, language));
   }
 
   const OPEN = ["san gou 1", "san gou 2", "san gou 3", "san gou 4"];
@@ -165,6 +171,17 @@ describe("a run", () => {
   test("of a longer one counts the notes", () => {
     expect(told("C2 D2 F2 G2", OPEN, ["san tiao 1", "san mo 2", "san tiao 3", "san mo 4"])).toEqual([
       "Bar 1, beats 1 to 4: 4 notes played another way save 0.28 in strokes of one kind in a row (bar 1, beats 2, 3 and 4), and cost 2.65 in the choice of stroke (4 places, bar 1): 2.37 more in all.",
+    ]);
+  });
+
+  test("in Chinese, too", () => {
+    const oneOther = ["san gou 1", "san ti 2", "san gou 3", "san gou 4"];
+    const allOther = ["san tiao 1", "san mo 2", "san tiao 3", "san mo 4"];
+    expect(told("C2 D2 F2 G2", OPEN, oneOther, "zh")).toEqual([
+      "第1小节第2拍：“散勾二”改为“散剔二”，同类弹法连用省0.18（第1小节第2、3拍），弹法的选择费0.4：合计多费0.22。",
+    ]);
+    expect(told("C2 D2 F2 G2", OPEN, allOther, "zh")).toEqual([
+      "第1小节第1至4拍：4个音换了弹法，同类弹法连用省0.28（第1小节第2、3、4拍），弹法的选择费2.65（第1小节共4处）：合计多费2.37。",
     ]);
   });
 });

@@ -245,6 +245,7 @@ describe("a hostile score", () => {
               ...one,
               notes: one.notes.map((id) => `${id}${EVIL}`),
               place: EVIL,
+              rest: EVIL,
               sentence: `${EVIL}: ${EVIL}`,
             })),
           })),

@@ -4,6 +4,7 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { renderComparePage } from "../../reports/compare-page.js";
 import { compareSummary } from "../../reports/compare-text.js";
 import type { Comparison } from "../../src/report/compare.js";
+import { inWords } from "../../src/words.js";
 import { sampleComparison } from "./sample-comparison.js";
 
 let comparison: Comparison;
@@ -36,8 +37,8 @@ describe("the page of compare", () => {
     const { notes, changes } = comparison.json;
     for (const note of notes) expect(html).toContain(`id="note-${note.id}"`);
     expect([...html.matchAll(/class="note-row/g)]).toHaveLength(notes.length);
-    for (const { place, sentence } of changes)
-      expect(html.split(`${place}:</a>${String(sentence).slice(String(place).length + 1)}`)).toHaveLength(2);
+    for (const { place, rest } of changes)
+      expect(html.split(`${inWords(place, "en")}:</a> ${inWords(rest, "en")}`)).toHaveLength(2);
   });
 
   it("folds the smaller places away and marks those that decide", () => {
@@ -59,7 +60,7 @@ describe("the page of compare", () => {
         ...json,
         score: { ...json.score, title: EVIL, part: EVIL },
         a: { ...json.a, file: EVIL },
-        changes: json.changes.map((change) => ({ ...change, place: EVIL, sentence: `${EVIL}: ${EVIL}` })),
+        changes: json.changes.map((change) => ({ ...change, place: EVIL, rest: EVIL, sentence: `${EVIL}: ${EVIL}` })),
         notes: json.notes.map((note) => ({ ...note, id: EVIL, bar: EVIL, a: { ...note.a, spoken: EVIL } })),
       },
     });

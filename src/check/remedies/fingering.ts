@@ -2,13 +2,16 @@
 // Another fingering: the cheapest line in which the finding is barred.
 import { choicesOf } from "../../candidates/candidates.js";
 import { setMomentFree } from "../../candidates/opened.js";
+import { stringInCharacters } from "../../model/characters.js";
 import { givesNothing } from "../../model/fingering.js";
+import { barAndBeat } from "../../model/place-words.js";
 import type { Left, Missing, Placed } from "../../model/playing.js";
 import { unweigh } from "../../rule/cost.js";
 import type { Rule } from "../../rule/types.js";
 import { type Played, playedBy } from "../../search/charges.js";
 import type { Toll } from "../../search/moves.js";
 import { type Searched, type Solution, search } from "../../search/solve.js";
+import { joined, type Phrase, phrase, phraseOf, type Said } from "../../words.js";
 import type { Finding } from "../check.js";
 import { tollAt } from "../comparison.js";
 import { strict } from "../strict.js";
@@ -86,36 +89,43 @@ export function fingeringRemedy(
   other: Solution,
   finding: Finding,
   line: Remediable,
-  told = "Another way",
+  told: Phrase = phrase("Another way", "另一种弹法"),
 ): Remedy | null {
   if (!Number.isFinite(other.weight)) return null;
   const after = unweigh(other.weight);
   const then = playedBy(line.played.moments, other);
   if (after.blocked > blocksWithout(finding, line.verdicts) || remainsIn(then, finding, line)) return null;
-  const what = soundedAgain(then, line.played) ?? `${told}: ${changed(then, finding, line)}`;
-  return { text: `${what}.${worse(then, line)}`, after };
+  const what = soundedAgain(then, line.played) ?? joined([told, changed(then, finding, line)], phrase(": ", "："));
+  return { text: joined([what, phrase(".", "。"), worse(then, line)]), after };
 }
 
 /** What sounds a note that nothing sounded, where nothing else is changed; null otherwise. */
-function soundedAgain(then: Played, before: Played): string | null {
+function soundedAgain(then: Played, before: Played): Phrase | null {
   const [change, ...others] = changesBetween(before, then);
   if (change === undefined || change.old !== "" || others.length > 0) return null;
-  const strings = (then.lefts[change.at] as Left).placed.map(({ string }) => string);
-  if (strings.length !== 1) return null;
-  return `String ${strings[0]} can sound it: ${change.now}`;
+  const [placed, ...more] = (then.lefts[change.at] as Left).placed;
+  if (placed === undefined || more.length > 0) return null;
+  return phraseOf({
+    en: (say) => `String ${placed.string} can sound it: ${say(change.now)}`,
+    zh: (say) => `${stringInCharacters(placed.string)}弹得出这个音：${say(change.now)}`,
+  });
 }
 
-function changed(then: Played, finding: Finding, line: Remediable): string {
+function changed(then: Played, finding: Finding, line: Remediable): Phrase {
   const changes = changesBetween(line.played, then);
   const near = finding.at ?? momentsOfFinding(finding, line.played.moments)[0] ?? 0;
   if (changes.length > 0) return changeWords(changes, near, line);
   // Nothing that sounds is changed: only where the hand lies under open strings.
   const { bar, beat } = placeAt(finding.from ?? near, line);
-  return `the same sounds, with the hand at its next place already under the open string of bar ${bar}, beat ${beat}`;
+  const place = barAndBeat(bar, beat);
+  return phraseOf({
+    en: (say) => `the same sounds, with the hand at its next place already under the open string of ${say(place)}`,
+    zh: (say) => `出声不变，只是弹${say(place)}的散音时，左手已先移到下一个位置`,
+  });
 }
 
 /** What is worse where the hands do something else. */
-function worse(then: Played, line: Remediable): string {
+function worse(then: Played, line: Remediable): Said {
   const moved = then.moments.flatMap((_, at) =>
     then.lefts[at] === line.played.lefts[at] && then.rights[at] === line.played.rights[at] ? [] : [at],
   );

@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // A figure that returns: the return played like the first time, or the first time like the return.
 import type { Moment } from "../../model/moments.js";
+import { barAndBeat } from "../../model/place-words.js";
 import type { Left } from "../../model/playing.js";
 import type { Searched } from "../../search/solve.js";
+import { type Phrase, phraseOf } from "../../words.js";
 import type { Finding } from "../check.js";
 import { fingeringRemedy, freedAt } from "./fingering.js";
 import { cheapest, momentsOfFinding, type Remediable, type Remedy } from "./line.js";
@@ -19,11 +21,10 @@ export function firstWay(finding: Finding, line: Remediable): Remedy | null {
   if (earlier === null) return null;
   const then = now.map((_, i) => earlier + i);
   const place = placeAt(earlier, line);
-  const first = `bar ${place.bar}, beat ${place.beat}`;
-  return cheapest([
-    ...way(now, then, `Play it as in ${first}`, finding, line),
-    ...way(then, now, `Play it in ${first} as here`, finding, line),
-  ]);
+  const first = barAndBeat(place.bar, place.beat);
+  const asThen = phraseOf({ en: (say) => `Play it as in ${say(first)}`, zh: (say) => `照${say(first)}那样弹` });
+  const asHere = phraseOf({ en: (say) => `Play it in ${say(first)} as here`, zh: (say) => `${say(first)}也照这里弹` });
+  return cheapest([...way(now, then, asThen, finding, line), ...way(then, now, asHere, finding, line)]);
 }
 
 /** Where the notes of these moments, in a row, stand for the first time on the same beat; null where never before. */
@@ -45,7 +46,7 @@ function sounds({ notes }: Moment): string {
 function way(
   moved: readonly number[],
   models: readonly number[],
-  told: string,
+  told: Phrase,
   finding: Finding,
   line: Remediable,
 ): readonly Remedy[] {

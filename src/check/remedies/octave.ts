@@ -1,10 +1,14 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Another octave: of one note, or of all notes in a row that share the finding.
+
+import { quotedReading } from "../../model/characters.js";
 import { setFree } from "../../model/fingering.js";
 import type { MomentNote } from "../../model/moments.js";
 import { octavesUp, pitchName, semitoneOf } from "../../model/pitch.js";
+import { barAndBeat } from "../../model/place-words.js";
 import type { Score, ScoreNote } from "../../model/score.js";
 import { transpositionWords } from "../../model/transposition-words.js";
+import { joined, type Phrase, phrase, phraseOf, type Said } from "../../words.js";
 import { type Finding, readingAt } from "../check.js";
 import { blocksWithout, cheapest, type Remediable, type Remedy } from "./line.js";
 import { fresh, remains, signsOf, worseWords } from "./signs.js";
@@ -72,8 +76,12 @@ function moved(finding: Finding, shared: Shared, octaves: number, trials: Trials
     semitones: 12 * octaves,
     interval: `${octaves < 0 ? "-" : ""}${7 * Math.abs(octaves) + 1}P`,
   });
-  const text = `Take ${notesWords(shared, line)} ${way}${howWords(shared, line, trial.played)}.`;
-  return { text: `${text}${worseWords(fresh(signsOf(trial.verdicts), line.verdicts), line)}`, after: total };
+  const [which, how] = [notesWords(shared, line), howWords(shared, line, trial.played)];
+  const text = phraseOf({
+    en: (say) => `Take ${say(which)} ${say(way)}${say(how)}.`,
+    zh: (say) => `把${say(which)}移${say(way)}${say(how)}。`,
+  });
+  return { text: joined([text, worseWords(fresh(signsOf(trial.verdicts), line.verdicts), line)]), after: total };
 }
 
 /** The score with some notes in another octave; what was given for them is set free. */
@@ -105,23 +113,31 @@ function lowestFirst(notes: readonly ScoreNote[]): readonly ScoreNote[] {
 }
 
 /** The notes in words. @example "Bb4 (bar 3, beat 2)" */
-function notesWords({ ids, from, to }: Shared, line: Remediable): string {
+function notesWords({ ids, from, to }: Shared, line: Remediable): Phrase {
   const notes = line.played.moments
     .slice(from, to + 1)
     .flatMap((moment) => moment.notes.filter(({ source }) => ids.includes(source.id)));
-  const named = (note: MomentNote, at: number): string => {
+  const named = (note: MomentNote, at: number): Phrase => {
     const { bar, beat } = placeAt(at, line);
-    return `${pitchName(note.sounding)} (bar ${bar}, beat ${beat})`;
+    const [pitch, place] = [pitchName(note.sounding), barAndBeat(bar, beat)];
+    return phraseOf({ en: (say) => `${pitch} (${say(place)})`, zh: (say) => `${pitch}（${say(place)}）` });
   };
   const first = named(notes[0] as MomentNote, from);
   if (notes.length === 1) return first;
-  return `the ${notes.length} notes from ${first} to ${named(notes.at(-1) as MomentNote, to)}`;
+  const last = named(notes.at(-1) as MomentNote, to);
+  return phraseOf({
+    en: (say) => `the ${notes.length} notes from ${say(first)} to ${say(last)}`,
+    zh: (say) => `${say(first)}到${say(last)}的${notes.length}个音`,
+  });
 }
 
 /** How a single note is then played. */
-function howWords({ from, to }: Shared, line: Remediable, then: Remediable["played"]): string {
+function howWords({ from, to }: Shared, line: Remediable, then: Remediable["played"]): Said {
   if (from !== to) return "";
-  const old = readingAt(line.played, from);
-  const now = readingAt(then, from);
-  return old === "" ? `, as ${now}` : `: ${now} instead of ${old}`;
+  const [old, now] = [line.played, then].map((played) => quotedReading(readingAt(played, from))) as [Said, Said];
+  if (old === "") return joined([phrase(", as ", "，弹作"), now]);
+  return phraseOf({
+    en: (say) => `: ${say(now)} instead of ${say(old)}`,
+    zh: (say) => `：${say(old)}改为${say(now)}`,
+  });
 }

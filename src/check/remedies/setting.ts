@@ -10,6 +10,7 @@ import type { Setting } from "../../model/setting.js";
 import { transpositionWords } from "../../model/transposition-words.js";
 import { countRetuned, STANDARD, type Tuning, tuningsWith } from "../../model/tuning.js";
 import { isLess } from "../../rule/cost.js";
+import { joined, type Phrase, phrase, phraseOf, type Said } from "../../words.js";
 import type { Finding } from "../check.js";
 import { blocksWithout, cheapest, type JudgedLine, type Remediable, type Remedy } from "./line.js";
 import { oftenerWords, remains } from "./signs.js";
@@ -57,7 +58,7 @@ export class Settings {
     });
     return cheapest(
       cured.map((trial) => ({
-        text: `${settingWords(trial.setting, line)}${oftenerWords(trial.verdicts, line)}`,
+        text: joined([settingWords(trial.setting, line), oftenerWords(trial.verdicts, line)]),
         after: trial.verdicts.total,
       })),
     );
@@ -158,16 +159,36 @@ function counted(line: Remediable, tuning: Tuning, semitones: number): Promise {
 }
 
 /** The change in words: what is retuned, and where the melody then lies. */
-function settingWords(then: Setting, { setting }: Remediable): string {
-  const retuned = then.tuning.name === setting.tuning.name ? null : `tune to ${tuningWords(then.tuning)}`;
-  const same = then.transpose.semitones === setting.transpose.semitones;
-  const written = setting.transpose.semitones === 0 || then.transpose.semitones === 0 ? "" : " than written";
-  const moved = same ? null : `play the whole melody ${transpositionWords(then.transpose)}${written}`;
-  const text = [retuned, moved].filter((part) => part !== null).join(" and ");
-  return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+function settingWords(then: Setting, { setting }: Remediable): Phrase {
+  const retuned = then.tuning.name === setting.tuning.name ? null : tuningWords(then.tuning);
+  const moved = then.transpose.semitones === setting.transpose.semitones ? null : movedWords(then, setting);
+  if (retuned === null)
+    return phraseOf({
+      en: (say) => (moved === null ? "." : `Play ${say(moved)}.`),
+      zh: (say) => (moved === null ? "。" : `${say(moved)}。`),
+    });
+  return phraseOf({
+    en: (say) => `Tune to ${say(retuned)}${moved === null ? "" : ` and play ${say(moved)}`}.`,
+    zh: (say) => `改定${say(retuned)}${moved === null ? "" : `，${say(moved)}`}。`,
+  });
 }
 
-function tuningWords(tuning: Tuning): string {
-  if (tuning.name === STANDARD.name) return "the standard tuning";
-  return tuning.characters === "" ? tuning.name : `${tuning.title} (${tuning.change})`;
+/** Where the melody lies in another transposition. */
+function movedWords(then: Setting, setting: Setting): Phrase {
+  const where = transpositionWords(then.transpose);
+  const againstWritten = setting.transpose.semitones !== 0 && then.transpose.semitones !== 0;
+  const inChinese = then.transpose.semitones === 0 ? "全曲用" : againstWritten ? "全曲比原谱" : "全曲移";
+  return phraseOf({
+    en: (say) => `the whole melody ${say(where)}${againstWritten ? " than written" : ""}`,
+    zh: (say) => `${inChinese}${say(where)}`,
+  });
+}
+
+function tuningWords(tuning: Tuning): Said {
+  if (tuning.name === STANDARD.name) return phrase("the standard tuning", "正调");
+  if (tuning.characters === "") return tuning.name;
+  return phraseOf({
+    en: (say) => `${tuning.title} (${say(tuning.change)})`,
+    zh: (say) => `${tuning.simplified}（${say(tuning.change)}）`,
+  });
 }

@@ -3,7 +3,7 @@
 
 import { SEVERITIES, type Severity } from "../../rule/types.js";
 import { chargesOf, type Played } from "../../search/charges.js";
-import type { Said } from "../../words.js";
+import { joined, phrase, phraseOf, type Said } from "../../words.js";
 import { check, type Finding, severityOf, type Verdicts } from "../check.js";
 import type { Remediable } from "./line.js";
 import { placeWords } from "./words.js";
@@ -76,20 +76,25 @@ export function fresh(after: readonly Sign[], { findings }: Verdicts): readonly 
 }
 
 /** What a change makes worse, in words that name the worst; empty where nothing new is to be found. */
-export function worseWords(worse: readonly Sign[], line: Remediable): string {
+export function worseWords(worse: readonly Sign[], line: Remediable): Said {
   const [first] = worse;
   if (first === undefined) return "";
   const place = placeWords(first.notes.at(-1), line);
-  const more = worse.length > 1 ? `and ${worse.length - 1} more` : "";
-  const where = [place, more].filter((word) => word !== "").join(", ");
-  return ` But then: ${titleOf(first.rule, line)}${where === "" ? "" : ` (${where})`}.`;
+  const others = worse.length - 1;
+  const more = others > 0 ? phrase(`and ${others} more`, `另有${others}处`) : "";
+  const places = [place, more].filter((word) => word !== "");
+  const [title, where] = [titleOf(first.rule, line), joined(places, phrase(", ", "，"))];
+  return phraseOf({
+    en: (say) => ` But then: ${say(title)}${places.length === 0 ? "" : ` (${say(where)})`}.`,
+    zh: (say) => `但随之而来：${say(title)}${places.length === 0 ? "" : `（${say(where)}）`}。`,
+  });
 }
 
 /**
  * What comes oftener in another setting, in words that name the worst: there every note may be played otherwise, so
  * places are counted by rule.
  */
-export function oftenerWords(after: Verdicts, line: Remediable): string {
+export function oftenerWords(after: Verdicts, line: Remediable): Said {
   const then = signsOf(after);
   const now = signsOf(line.verdicts);
   const rules = [...new Set(then.map(({ rule }) => rule))].flatMap((rule) => {
@@ -99,12 +104,17 @@ export function oftenerWords(after: Verdicts, line: Remediable): string {
   });
   const [first, ...others] = rules.sort((a, b) => b.worst - a.worst || b.more - a.more);
   if (first === undefined) return "";
+  const come = others.length === 1 ? "kind of finding comes" : "kinds of finding come";
   const kinds =
     others.length === 0
       ? ""
-      : `; ${others.length} other ${others.length === 1 ? "kind of finding comes" : "kinds of finding come"} oftener too`;
+      : phrase(`; ${others.length} other ${come} oftener too`, `；另有${others.length}种发现也增多`);
   const places = first.more === 1 ? "one place more" : `${first.more} places more`;
-  return ` But then: ${titleOf(first.rule, line)} (${places})${kinds}.`;
+  const title = titleOf(first.rule, line);
+  return phraseOf({
+    en: (say) => ` But then: ${say(title)} (${places})${say(kinds)}.`,
+    zh: (say) => `但随之而来：${say(title)}（多${first.more}处）${say(kinds)}。`,
+  });
 }
 
 const countOf = (rule: string, signs: readonly Sign[]): number => signs.filter((sign) => sign.rule === rule).length;

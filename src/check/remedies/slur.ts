@@ -2,9 +2,11 @@
 // Steps joined by twos: the second of each pair is slid to, as a slur over both asks for.
 import type { Moment } from "../../model/moments.js";
 import { type Pitch, pitchName } from "../../model/pitch.js";
+import { barAndBeat } from "../../model/place-words.js";
 import type { Slur } from "../../model/score.js";
 import { playedBy } from "../../search/charges.js";
 import type { Searched } from "../../search/solve.js";
+import { joined, phraseOf } from "../../words.js";
 import type { Finding } from "../check.js";
 import { type JudgedLine, momentsOfFinding, type Remediable, type Remedy } from "./line.js";
 import { fresh, remains, signsOf, worseWords } from "./signs.js";
@@ -25,8 +27,12 @@ export function slurredByTwos(finding: Finding, trials: Trials): Remedy | null {
   const { bar, beat } = placeAt(from, line);
   const name = (at: number): string => pitchName((line.played.moments[at] as Moment).notes[0]?.sounding as Pitch);
   const how = changeWords(changesBetween(line.played, slid.played), from, line);
-  const told = `Slur the notes from ${name(from)} (bar ${bar}, beat ${beat}) to ${name(to)} by twos and slide: ${how}.`;
-  return { text: `${told}${worseWords(fresh(signsOf(slid.verdicts), line.verdicts), line)}`, after: total };
+  const [first, last, place] = [name(from), name(to), barAndBeat(bar, beat)];
+  const told = phraseOf({
+    en: (say) => `Slur the notes from ${first} (${say(place)}) to ${last} by twos and slide: ${say(how)}.`,
+    zh: (say) => `从${first}（${say(place)}）到${last}，每两个音加一条连线，用走音：${say(how)}。`,
+  });
+  return { text: joined([told, worseWords(fresh(signsOf(slid.verdicts), line.verdicts), line)]), after: total };
 }
 
 /** The cheapest line in which the second note of every pair comes without a pluck; null where there is none. */

@@ -1,10 +1,13 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Another tempo: the one nearest to the score's at which the finding's own rule is content with the place.
+import { quotedReading } from "../../model/characters.js";
 import { ASSUMED_TEMPO, type Moment, momentsOf } from "../../model/moments.js";
+import { barsFromTo } from "../../model/place-words.js";
 import type { Score, Tempo } from "../../model/score.js";
 import { ZERO } from "../../model/time.js";
 import { type Cost, unweigh } from "../../rule/cost.js";
 import { playedBy } from "../../search/charges.js";
+import { type Phrase, phrase, phraseOf, type Said } from "../../words.js";
 import { check, type Finding, readingAt } from "../check.js";
 import { strictRules } from "./fingering.js";
 import { blocksWithout, type JudgedLine, momentsOfFinding, type Remediable, type Remedy } from "./line.js";
@@ -32,9 +35,15 @@ export class Tempi {
     const result = resultOf(trial, finding, line);
     if (result === null) return null;
     const where = this.stretch(index);
-    const how = tempo < now ? "no faster than" : "no slower than";
-    const change = `${where} ${how} ${tempo} quarter notes a minute (now ${Math.round(now * 10) / 10})`;
-    return { text: `Play ${change}${result.pinned}.${result.worse}`, after: result.after };
+    const [how, inChinese] = tempo < now ? ["no faster than", "不快于"] : ["no slower than", "不慢于"];
+    const current = Math.round(now * 10) / 10;
+    const text = phraseOf({
+      en: (say) =>
+        `Play ${say(where)} ${how} ${tempo} quarter notes a minute (now ${current})${say(result.pinned)}.${say(result.worse)}`,
+      zh: (say) =>
+        `${say(where)}${inChinese}每分钟${tempo}个四分音符（现为${current}个）${say(result.pinned)}。${say(result.worse)}`,
+    });
+    return { text, after: result.after };
   }
 
   private marks(): readonly Tempo[] {
@@ -84,17 +93,16 @@ export class Tempi {
   }
 
   /** What the tempo mark governs, in words. */
-  private stretch(index: number): string {
+  private stretch(index: number): Phrase {
     const { line } = this.trials;
     const mark = this.marks()[index] as Tempo;
     const until = this.marks()[index + 1]?.onset;
-    if (this.marks().length === 1) return "the melody";
+    if (this.marks().length === 1) return phrase("the melody", "全曲");
     const within = line.score.bars.filter(
       (bar) =>
         bar.onset.add(bar.length).compare(mark.onset) > 0 && (until === undefined || bar.onset.compare(until) < 0),
     );
-    const [first, last] = [within[0]?.label ?? "", within.at(-1)?.label ?? ""];
-    return first === last ? `bar ${first}` : `bars ${first} to ${last}`;
+    return barsFromTo(within[0]?.label ?? "", within.at(-1)?.label ?? "");
   }
 }
 
@@ -113,8 +121,8 @@ function bisect(good: number, bad: number, isContent: (tempo: number) => boolean
 interface Result {
   readonly after: Cost;
   /** the fingering that must stand at the place, in words; empty where the best line has it */
-  readonly pinned: string;
-  readonly worse: string;
+  readonly pinned: Said;
+  readonly worse: Said;
 }
 
 /** The line searched at the tempo; where it would break the rule there again, the cheapest that does not. */
@@ -131,6 +139,7 @@ function resultOf(trial: JudgedLine, finding: Finding, line: Remediable): Result
   const played = playedBy(trial.played.moments, other);
   const then = judged(trial, played);
   if (after.blocked > most || remains(finding, then)) return null;
-  const pinned = ` with ${readingAt(played, finding.at)} here`;
+  const reading = quotedReading(readingAt(played, finding.at));
+  const pinned = phraseOf({ en: (say) => ` with ${say(reading)} here`, zh: (say) => `，此处弹作${say(reading)}` });
   return { after, pinned, worse: worseWords(fresh(signsOf(then), line.verdicts), line) };
 }

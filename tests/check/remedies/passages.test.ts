@@ -7,6 +7,7 @@ import type { Left } from "../../../src/model/playing.js";
 import type { Score } from "../../../src/model/score.js";
 import { type Cost, unweigh } from "../../../src/rule/cost.js";
 import { solve } from "../../../src/search/solve.js";
+import { inWords } from "../../../src/words.js";
 import { play, settingOf } from "../../support/playing.js";
 import { expectKept, type Remedied, remedied, remedyFor } from "../../support/remedies.js";
 import { shortScore } from "../../support/shorthand.js";
@@ -45,7 +46,7 @@ test("a figure that wandered goes back, or the first time goes there: the cheape
     ),
   );
   const cheaper = asFirst.verdicts.total.effort <= asNow.verdicts.total.effort ? asFirst : asNow;
-  expect(remedy.text).toMatch(
+  expect(inWords(remedy.text, "en")).toMatch(
     cheaper === asFirst ? /^Play it as in bar 1, beat 1: / : /^Play it in bar 1, beat 1 as here: /,
   );
   expectKept(remedy, cheaper, "wandering-figure");
@@ -56,7 +57,7 @@ test("a figure that was written in other places is set free", () => {
   const second = ["san tiao 7", "da 10 tiao 6", "da 10 tiao 7", "da 7.9 tiao 6"];
   const melody = "D3 F3 G3 A3 D3 F3 G3 A3";
   const remedy = remedyFor(remedied(shortScore(melody, [...first, ...second])), "wandering-figure");
-  expect(remedy.text).toContain("Play it as in bar 1, beat 1: ");
+  expect(inWords(remedy.text, "en")).toContain("Play it as in bar 1, beat 1: ");
   const then = play(shortScore(melody, [...first, "san tiao 7", "-", "-", "-"]));
   expect(then.verdicts.total.effort).toBeGreaterThanOrEqual(remedy.after.effort);
 });
@@ -92,7 +93,7 @@ test("an open string that rings against its neighbour is stopped: what a search 
   expect(remedy.after.effort).toBeGreaterThanOrEqual(cost.effort);
   const then = remedied(
     shortScore(melody, [
-      /, (\S+ \S+ \S+ \S+) instead of san gou 5/.exec(String(remedy.text))?.[1] ?? "",
+      /, (\S+ \S+ \S+ \S+) instead of san gou 5/.exec(inWords(remedy.text, "en"))?.[1] ?? "",
       "ming 10 ti 3",
     ]),
   );
@@ -101,7 +102,7 @@ test("an open string that rings against its neighbour is stopped: what a search 
 
 test("a chain of plucked semitones is slurred by twos", () => {
   const remedy = remedyFor(remedied(shortScore("F3:1/2 E3:1/2 Eb3:1/2 D3:1/2 C#3:1/2 C3:1/2")), "semitone-chain");
-  expect(remedy.text).toMatch(/^Slur the notes from F3 \(bar 1, beat 1\) to C3 by twos and slide: /);
+  expect(inWords(remedy.text, "en")).toMatch(/^Slur the notes from F3 \(bar 1, beat 1\) to C3 by twos and slide: /);
   const slurred = shortScore("(F3:1/2 E3:1/2) (Eb3:1/2 D3:1/2) (C#3:1/2 C3:1/2)");
   const asked = { ...NOTHING_GIVEN, arrival: "slid" } as const;
   const notes = slurred.notes.map((note, i) => (i % 2 === 1 ? { ...note, given: asked } : note));
@@ -110,7 +111,7 @@ test("a chain of plucked semitones is slurred by twos", () => {
 
 test("of two chains that meet on one note each is judged by itself", () => {
   const remedy = remedyFor(remedied(shortScore("C3 C#3 D3 D#3 E3 F3 E3 Eb3 D3")), "semitone-chain");
-  expect(remedy.text).toMatch(/^Slur the notes from C3 \(bar 1, beat 1\) to F3 by twos and slide: /);
+  expect(inWords(remedy.text, "en")).toMatch(/^Slur the notes from C3 \(bar 1, beat 1\) to F3 by twos and slide: /);
 });
 
 test("a repeated note that was written with one stroke is set free", () => {
