@@ -6,7 +6,7 @@ import { changesBetween } from "../../src/check/remedies/words.js";
 import { RIGHTS, type Right } from "../../src/model/playing.js";
 import { unweigh } from "../../src/rule/cost.js";
 import { solve } from "../../src/search/solve.js";
-import { inWords } from "../../src/words.js";
+import { inLanguage, inWords } from "../../src/words.js";
 import { MELODIES, readMelody } from "../support/melodies.js";
 import { play, settingOf } from "../support/playing.js";
 import { expectKept, remedied, remedyFor, triedAgainst } from "../support/remedies.js";
@@ -85,8 +85,17 @@ test("where only the waiting finger changes, that is the change", () => {
   expect(played.rights.map(({ planted }) => planted)).toEqual([4, 4, 0]);
   const free = RIGHTS.find(({ strings, stroke, planted }) => strings.outer === 6 && stroke === "tiao" && planted === 0);
   const then = { ...played, rights: [free as Right, ...played.rights.slice(1)] };
-  const old = "san tiao 6 with the middle finger waiting on string 4";
-  expect(changesBetween(played, then)).toEqual([{ at: 0, old, now: "san tiao 6 with no finger waiting" }]);
+  const changes = changesBetween(played, then);
+  expect(inLanguage([...changes], "en")).toEqual([
+    {
+      at: 0,
+      old: "san tiao 6 with the middle finger waiting on string 4",
+      now: "san tiao 6 with no finger waiting",
+    },
+  ]);
+  expect(inLanguage([...changes], "zh")).toEqual([
+    { at: 0, old: "“散挑六”（中指停在四弦）", now: "“散挑六”（无停指）" },
+  ]);
 });
 
 test("what no other fingering avoids is told from what was not looked for", () => {
