@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 
 import { inCharacters } from "../../src/model/characters.js";
+import { thumbToRingCm } from "../../src/model/hand-distance.js";
 import type { Left, Placed } from "../../src/model/playing.js";
 import { defineRule, plain } from "../../src/rule/define.js";
 import type { Sight } from "../../src/rule/types.js";
 import { joined, type Phrase, phrase, phraseOf } from "../../src/words.js";
-import { thumbToRingCm } from "../shared/hand-distance.js";
 import { forHand } from "../shared/hand-words.js";
 
 export default defineRule(

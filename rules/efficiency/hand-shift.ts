@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 
 import { inCharacters } from "../../src/model/characters.js";
+import { handDistanceCm, thumbToRingCm } from "../../src/model/hand-distance.js";
 import type { HandGap, Left, Placed } from "../../src/model/playing.js";
 import { defineRule, plain } from "../../src/rule/define.js";
 import { phrase } from "../../src/words.js";
-import { handDistanceCm, thumbToRingCm } from "../shared/hand-distance.js";
 import { COMMON_PRACTICE } from "../shared/sources.js";
 
 /** Strings between two places that each have a finger on them, 0 where one has none. */

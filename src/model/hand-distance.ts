@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-// How far the left hand goes between two places: shared by the rules of movement.
-import { frameNearCm, reachableThumbCm } from "../../src/model/frame.js";
-import type { Left, Placed } from "../../src/model/playing.js";
-import type { Setting } from "../../src/model/setting.js";
+// How far the left hand goes between two places: what the rules of movement measure, and reports show.
+import { frameNearCm, reachableThumbCm } from "./frame.js";
+import type { Left, Placed } from "./playing.js";
+import type { Setting } from "./setting.js";
 
 /**
  * Cm that the hand moves along the strings. One finger moves as far as its places lie apart; two fingers of the frame
