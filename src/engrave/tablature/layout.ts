@@ -15,7 +15,8 @@ export interface TablatureReading extends SpokenNote {
 /** The grid that every glyph stands on. */
 export const GLYPH_SIZE = { width: 1000, height: 1250 } as const;
 
-const WHOLE = box(20, 20, GLYPH_SIZE.width - 40, GLYPH_SIZE.height - 40);
+/** The white at its sides keeps neighbouring notes apart. */
+const WHOLE = box(50, 20, GLYPH_SIZE.width - 100, GLYPH_SIZE.height - 40);
 /** Between parts of a glyph. */
 const GAP = 60;
 
@@ -66,8 +67,8 @@ function layPlucked(reading: TablatureReading): readonly Part[] {
 
 /** The finger, or the sign of harmonics, with its place to the right. */
 function layStop({ sound, finger, contact, position }: TablatureReading, whole: Box): readonly Part[] {
-  const hold = box(whole.x, whole.y, 440, whole.height);
-  const place = box(whole.x + 480, whole.y, whole.width - 480, whole.height);
+  const hold = box(whole.x, whole.y, 410, whole.height);
+  const place = box(whole.x + 450, whole.y, whole.width - 450, whole.height);
   const held = sound === "harmonic" ? (["fan"] as const) : holdSigns(finger ?? "ring", contact);
   return [...layHold(held, hold), ...(position === null ? [] : layPlace(position, place))];
 }
@@ -86,8 +87,8 @@ function layHold(signs: readonly ComponentName[], whole: Box): readonly Part[] {
   if (first === undefined) return [];
   if (second === undefined) return [{ component: first, box: whole }];
   return [
-    { component: first, box: box(whole.x, whole.y, 250, whole.height) },
-    { component: second, box: box(whole.x + 270, whole.y + 50, 170, whole.height - 50) },
+    { component: first, box: box(whole.x, whole.y, 230, whole.height) },
+    { component: second, box: box(whole.x + 250, whole.y + 50, 160, whole.height - 50) },
   ];
 }
 
@@ -131,7 +132,7 @@ const FRAMES: Partial<Record<ComponentName, { left: number; top: number; right: 
   tuo: { left: 0.32, top: 0.33, right: 0.9, bottom: 0.88 },
   tiao: { left: 0.17, top: -0.03, right: 0.88, bottom: 0.85 },
   gou: { left: 0.24, top: 0.32, right: 0.81, bottom: 0.83 },
-  zhai: { left: 0.13, top: 0.38, right: 0.87, bottom: 0.93 },
+  zhai: { left: 0.14, top: 0.38, right: 0.86, bottom: 0.93 },
   li: { left: 0.26, top: 0.18, right: 1.03, bottom: 1.04 },
 };
 /** Half a stroke and the white beside it. */
