@@ -4,6 +4,7 @@ import type { Arrival, Compound, Contact, Finger, Sound, Stroke } from "./model/
 import type { Score } from "./model/score.js";
 import type { CertificateJson } from "./report/certificate.js";
 import type { ChangeJson } from "./report/change-json.js";
+import type { Pictures } from "./report/pictures.js";
 import type { SettingJson } from "./report/setting.js";
 import type { RuleKind, Severity } from "./rule/types.js";
 import type { SoundLine } from "./sound/line.js";
@@ -22,7 +23,7 @@ export interface CheckJson {
     readonly part: string;
     readonly voice: string | null;
     /** why this line was read, between how many; null where there was nothing to choose, or the call chose */
-    readonly choice: { readonly lines: number; readonly reason: string } | null;
+    readonly choice: { readonly lines: number; readonly reason: Said } | null;
     /** the lines that were not read, with the options that take them; `voice` is null where a part has one line only */
     readonly others: readonly {
       readonly part: string;
@@ -285,6 +286,8 @@ export interface Report {
   /** assumptions made, one sentence each */
   readonly assumptions: readonly Said[];
   readonly table: PositionTable;
+  /** both hands moment by moment, and the bill bar by bar */
+  readonly pictures: Pictures;
   /** the line as it is to sound */
   readonly sounding: SoundLine;
   /** bill summed by rule, dearest first */

@@ -17,6 +17,7 @@ import type { CertificateJson } from "./certificate.js";
 import { costJson, type Fingered, fingeringJson } from "./fingering.js";
 import { lineSentences } from "./line-words.js";
 import { barLabel, spareMoves } from "./notes.js";
+import { picturesOf } from "./pictures.js";
 import { keyFigures, positionTable } from "./places.js";
 import { scoreJson } from "./score.js";
 import { settingJson } from "./setting.js";
@@ -62,6 +63,7 @@ export function assembleReport(judged: Judged): Report {
     line: lineSentences(score),
     assumptions: assumptions(score, setting),
     table: positionTable(score, setting, played),
+    pictures: picturesOf(score, setting, played, verdicts.bill),
     sounding: soundingLine(score, played, setting),
     costByRule: costByRule(rules, verdicts),
     reading: readingOf(json),

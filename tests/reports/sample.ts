@@ -10,6 +10,7 @@ import { beatLabel, type Quarters, quarters, ZERO } from "../../src/model/time.j
 import { STANDARD } from "../../src/model/tuning.js";
 import type { FindingJson, NoteJson, Report, RuleText } from "../../src/report.js";
 import type { Slide, SoundLine, Tone } from "../../src/sound/line.js";
+import { samplePictures } from "./sample-pictures.js";
 
 /** Bars apart by `|`, notes by `,`: fingering as spoken, `:`, quarters; `+` joins a pinch, `~` ties on, `g` is a grace note, `r` a rest. */
 const TUNE = `
@@ -632,6 +633,7 @@ export function sampleReport(times = 1): Report {
       "The hand is of medium span: 11 cm between thumb and ring finger are comfortable.",
     ],
     table: positionTable(json),
+    pictures: samplePictures(score, json),
     sounding: sampleSound(score, json),
     costByRule: [
       { rule: "alternate-strokes", title: "Alternate closing and opening strokes", places: 5, blocked: 0, effort: 5 },
