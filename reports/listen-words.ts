@@ -9,7 +9,6 @@ export const SPOKEN_WORDS = {
   place: phrase("bar {bar}, beat {beat}", "第{bar}小节第{beat}拍"),
   speed: phrase("{percent} %", "{percent}%"),
   speedAndTempo: phrase("{percent} % · {tempo} quarter notes a minute", "{percent}% · 每分钟{tempo}个四分音符"),
-  preparing: phrase("Preparing the sound …", "正在准备声音……"),
   playing: phrase("Playing from bar {bar}, beat {beat}", "从第{bar}小节第{beat}拍起播放"),
   paused: phrase("Paused at bar {bar}, beat {beat}", "停在第{bar}小节第{beat}拍"),
   stopped: phrase("Stopped", "已停止"),

@@ -46,6 +46,7 @@ class ListenBar {
   private readonly follower: ScoreFollower;
   private readonly onsets: readonly Onset[];
   private shown = 0;
+  private frame = 0;
 
   constructor(
     private readonly line: SoundLine,
@@ -90,10 +91,9 @@ class ListenBar {
       this.run(this.player.pause());
       this.show("paused");
     } else {
-      this.said.textContent = this.words.preparing;
-      this.run(this.player.play().catch(() => this.fail()));
+      this.run(this.player.play());
       this.show("playing");
-      requestAnimationFrame(() => this.tick());
+      this.followOn();
     }
   }
 
@@ -120,6 +120,11 @@ class ListenBar {
     }
   }
 
+  private followOn(): void {
+    cancelAnimationFrame(this.frame);
+    this.frame = requestAnimationFrame(() => this.tick());
+  }
+
   /** Follows the sound, once a frame. */
   private tick(): void {
     if (!this.player.isPlaying) return;
@@ -134,7 +139,7 @@ class ListenBar {
     const sounding =
       onset === undefined || position < onset.at ? [] : onset.notes.filter((i) => this.lasts(i, position));
     this.follower.mark(sounding, true);
-    requestAnimationFrame(() => this.tick());
+    this.followOn();
   }
 
   private lasts(note: number, position: number): boolean {

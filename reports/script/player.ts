@@ -10,6 +10,8 @@ import { Voices } from "./voices.js";
 /** Tones are put in line so long before they sound: a page in the background may wake only once a second. */
 const AHEAD_SECONDS = 1.5;
 const WAKE_MS = 150;
+/** So long after it was stopped the browser's sound is put to rest. */
+const IDLE_MS = 2000;
 /** From the press of a button, when all is ready, to the first tone. */
 const START_SECONDS = 0.08;
 /** The last tones ring so long after the last bar. */
@@ -75,6 +77,7 @@ export class Player {
     this.state = "playing";
     await this.context.resume();
     if (!paused) await this.startAt(this.resting);
+    else void this.fill(++this.run);
   }
 
   /** Holds everything as it is. */
@@ -92,6 +95,10 @@ export class Player {
     this.anchors = [];
     this.state = "stopped";
     this.resting = position;
+    // A context that runs without a sound wears a battery.
+    setTimeout(() => {
+      if (this.state === "stopped") void this.context?.suspend();
+    }, IDLE_MS);
   }
 
   /** Goes to another place, and plays on from there if it played. */

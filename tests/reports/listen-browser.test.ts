@@ -204,6 +204,9 @@ inBrowser(
         expect(await page.locator("#listen-said").textContent()).toMatch(/^Paused at bar 1, beat \d$/);
         await page.locator("#listen-play").click();
         await until(page, "document.getElementById('listen-place').textContent === 'bar 1, beat 3'");
+        // What was put in line before the pause would not last so far.
+        await until(page, "document.getElementById('listen-place').textContent === 'bar 2, beat 2.5'");
+        expect(await page.evaluate("heard.starts.length")).toBeGreaterThan(6);
         await page.locator("#listen-stop").click();
         expect(await place()).toBe("bar 1, beat 1");
         expect(await page.locator(".is-heard").count()).toBe(0);
