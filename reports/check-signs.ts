@@ -34,8 +34,8 @@ export const SOUNDS: readonly Sign[] = [
 export const SIGNS: readonly Sign[] = [
   {
     meaning: phrase(
-      "slide: the finger moves up or down the string while it still sounds. A dot stands in place of the stroke, since the right hand does nothing.",
-      "走音：余音未断时手指在弦上移上或移下。弹法处只有一点，因为右手不动。",
+      "slide: the finger moves up or down the string while it still sounds. No stroke and no string are written: the right hand does nothing, and the string stays.",
+      "走音：余音未断时手指在弦上移上或移下。右手不动，弦亦不变，故不写指法与弦数。",
     ),
     shows: ({ arrival }) => arrival === "slid",
   },
@@ -54,7 +54,10 @@ export const SIGNS: readonly Sign[] = [
     shows: ({ arrival }) => arrival === "hammered",
   },
   {
-    meaning: phrase("pinch: two cells, one above the other, are struck at once.", "撮：上下两格同时弹出。"),
+    meaning: phrase(
+      "pinch: two glyphs, one above the other, are struck at once; the sign of the pinch stands left of each stroke.",
+      "撮：上下两字同时弹出，撮号写在指法之左。",
+    ),
     shows: isPinch,
   },
   {
@@ -66,8 +69,8 @@ export const SIGNS: readonly Sign[] = [
   },
   {
     meaning: phrase(
-      "a smaller cell: a grace note, played just before the note that follows.",
-      "较小的一格：装饰音，紧接在后一音之前。",
+      "a smaller glyph: a grace note, played just before the note that follows.",
+      "较小的字：装饰音，紧接在后一音之前。",
     ),
     shows: ({ grace }) => grace,
   },
@@ -93,7 +96,7 @@ export function viewSigns(
   return signs.flatMap(({ meaning, shows }) => {
     const note = notes.find(shows);
     if (note === undefined) return [];
-    const use = `<svg class="cell" viewBox="0 0 40 50" width="52" height="65" aria-hidden="true"><use href="#${cells.get(note.id)}"/></svg>`;
+    const use = `<svg class="cell" viewBox="0 0 1000 1250" width="52" height="65" aria-hidden="true"><use href="#${cells.get(note.id)}"/></svg>`;
     return [{ cell: new OwnMarkup(use), spoken: spokenWords(note), meaning }];
   });
 }

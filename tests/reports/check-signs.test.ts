@@ -26,7 +26,7 @@ describe("the legend of signs", () => {
     [{ arrival: "hammered" }, "hammer-on"],
     [{ compound: "large-cuo" }, "pinch"],
     [{ compound: "lun" }, "compound stroke"],
-    [{ grace: true }, "a smaller cell"],
+    [{ grace: true }, "a smaller glyph"],
     [{ sound: null, spoken: null }, "a note that cannot be played on this instrument as set up here"],
   ] as const)("explains %j", (more, word) => {
     expect(meanings(more)).toEqual([word]);
