@@ -32,7 +32,8 @@ export function renderLine(line: SoundLine, progress: (share: number) => void = 
     progress(i / line.tones.length);
     addTone(sum, samplesOf(timed, line, known), timed);
   }
-  return sum.map(pressed);
+  for (let i = 0; i < sum.length; i++) sum[i] = pressed(sum[i] as number);
+  return sum;
 }
 
 /** A tone's samples; what was rendered before is taken again where it is long enough. */

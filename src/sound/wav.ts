@@ -42,9 +42,17 @@ function formatChunk(): Uint8Array {
 
 /** A WAV file. @param samples from -1 to 1 */
 export function wavFile(samples: Float32Array): Uint8Array {
-  const data = new DataView(new ArrayBuffer(samples.length * BYTES_PER_SAMPLE));
-  for (const [i, sample] of samples.entries())
-    data.setInt16(i * BYTES_PER_SAMPLE, Math.round(Math.max(-1, Math.min(1, sample)) * 32_767), true);
   const made = chunk("LIST", joined(ascii("INFO"), chunk("ISFT", ascii(`${WAV_SOFTWARE}\0`))));
-  return chunk("RIFF", joined(ascii("WAVE"), formatChunk(), made, chunk("data", new Uint8Array(data.buffer))));
+  const before = joined(ascii("RIFF\0\0\0\0WAVE"), formatChunk(), made, ascii("data\0\0\0\0"));
+  // One piece of memory, since the samples may be a hundred million bytes.
+  const file = new Uint8Array(before.length + samples.length * BYTES_PER_SAMPLE);
+  file.set(before);
+  const view = new DataView(file.buffer);
+  view.setUint32(4, file.length - 8, true);
+  view.setUint32(before.length - 4, samples.length * BYTES_PER_SAMPLE, true);
+  for (let i = 0; i < samples.length; i++) {
+    const sample = Math.max(-1, Math.min(1, samples[i] as number));
+    view.setInt16(before.length + i * BYTES_PER_SAMPLE, Math.round(sample * 32_767), true);
+  }
+  return file;
 }
