@@ -1,0 +1,79 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// Where a sign can be practised: its strings, the places of the scale on them, and the signs that may stand beside it.
+import { STROKES } from "../../model/fingering.js";
+import { isCore } from "../../model/note-table.js";
+import { placesOn } from "../../model/places.js";
+import { RIGHTS } from "../../model/playing.js";
+import type { Setting } from "../../model/setting.js";
+import { isStroke, type Sign } from "../../model/sign.js";
+import { centsOf } from "../../model/temperament.js";
+import type { Rule } from "../../rule/types.js";
+import { leadTo, needsLead } from "./lead.js";
+
+/** A place on a string: hui and tenths, 14 for the open string, the hui of a harmonic. */
+export interface Spot {
+  readonly string: number;
+  readonly position: number;
+}
+
+/** Where a sign can be practised. */
+export interface Ground {
+  readonly sign: Sign;
+  readonly strings: readonly number[];
+  readonly spots: readonly Spot[];
+  readonly neighbours: readonly Sign[];
+  /** strings on which each stroke is at home */
+  readonly struckOn: ReadonlyMap<Sign, readonly number[]>;
+}
+
+const STRINGS = [1, 2, 3, 4, 5, 6, 7] as const;
+const OPEN = 14;
+/** Studies stay in the lower two registers, up to hui 7 (our judgement). */
+const HIGHEST_SEMITONES = 12;
+/** Harmonics are practised where they are in tune, within so many cents. */
+const PURE_CENTS = 12;
+/** Harmonics at these hui sound clearly (common practice, no source). */
+const CLEAR_HUI: ReadonlySet<number> = new Set([4, 5, 7, 9, 10]);
+
+/** The ground of a sign in a setting. @param rules what they withhold is not practised */
+export function groundOf(sign: Sign, setting: Setting, rules: readonly Rule[]): Ground {
+  const strings = STRINGS.filter((string) => !isStroke(sign) || !isWithheld(sign, string, rules));
+  const neighbours: readonly Sign[] = isStroke(sign) ? STROKES : ["open", "thumb", "middle", "ring"];
+  const struckOn = new Map(
+    STROKES.map((stroke) => [stroke, STRINGS.filter((string) => !isWithheld(stroke, string, rules))] as const),
+  );
+  return { sign, strings, spots: strings.flatMap((string) => spotsOn(string, sign, setting)), neighbours, struckOn };
+}
+
+function isWithheld(sign: Sign, string: number, rules: readonly Rule[]): boolean {
+  const right = RIGHTS.find(
+    ({ stroke, strings, planted, figure }) =>
+      stroke === sign && strings.outer === string && strings.inner === string && planted === 0 && figure === null,
+  );
+  return right === undefined || rules.some((rule) => rule.reach === "strike" && rule.withholds?.(right) === true);
+}
+
+/** The places of the five tones on a string where the sign can stand, from the nut up. */
+function spotsOn(string: number, sign: Sign, setting: Setting): readonly Spot[] {
+  const open = setting.tuning.semitones[string - 1] as number;
+  const { gong, temperament } = setting;
+  const spots: Spot[] = [];
+  const reach = sign === "harmonic" ? 36 : HIGHEST_SEMITONES;
+  for (let above = 0; above <= reach; above++) {
+    if (!isCore(open + above, gong)) continue;
+    const places = placesOn(string, open + above, centsOf(open + above, gong, temperament), setting);
+    for (const { sound, position, offCents } of places) {
+      if (sound !== "open" && position === null) continue;
+      if (sound === "harmonic" && (Math.abs(offCents) > PURE_CENTS || !CLEAR_HUI.has(position as number))) continue;
+      if (isAllowed(sign, sound)) spots.push({ string, position: position ?? OPEN });
+    }
+  }
+  return needsLead(sign) ? spots.filter((spot) => leadTo(sign, spot, setting) !== null) : spots;
+}
+
+function isAllowed(sign: Sign, sound: "open" | "stopped" | "harmonic"): boolean {
+  if (isStroke(sign)) return sound !== "harmonic";
+  if (sign === "open" || sign === "pull-off") return sound === "open";
+  if (sign === "harmonic") return sound === "harmonic";
+  return sound === "stopped";
+}
