@@ -3,7 +3,6 @@
 // reports need a font. They come from Klee One, a hand-written face under the SIL Open Font License, whose notice goes
 // along with them.
 import { copyFileSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
-import { createRequire } from "node:module";
 import { dirname } from "node:path";
 import { fileURLToPath } from "node:url";
 import opentype from "opentype.js";
@@ -18,7 +17,7 @@ const CHARACTERS = [
   ..."上下帶爪掐己奄",
 ];
 
-const folder = dirname(createRequire(import.meta.url).resolve("@fontsource/klee-one/package.json"));
+const folder = dirname(fileURLToPath(import.meta.resolve("@fontsource/klee-one/package.json")));
 const ranges = Object.entries(JSON.parse(readFileSync(`${folder}/unicode.json`, "utf8")));
 
 /** Whether a list such as "U+4e00,U+4e8c-4e8e" holds a code point. */

@@ -65,6 +65,6 @@ export function writeSvg(element: SvgElement): string {
 }
 
 /** Text made safe for markup and double-quoted attributes. */
-export function escapeMarkup(text: string): string {
+function escapeMarkup(text: string): string {
   return text.replace(/[&<>"']/g, (c) => `&#${c.charCodeAt(0)};`);
 }

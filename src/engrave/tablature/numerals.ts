@@ -17,7 +17,7 @@ export function numeral(number: number): ComponentName {
 const WAI = 13.1;
 
 /** A place along the strings in rows: the hui, and below it the part of the way to the next. */
-export function placeRows(position: number): readonly (readonly ComponentName[])[] {
+function placeRows(position: number): readonly (readonly ComponentName[])[] {
   const hundredths = Math.round(position * 100);
   if (hundredths === WAI * 100) return [["wai"]];
   const hui = Math.floor(hundredths / 100);
