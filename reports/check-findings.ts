@@ -2,7 +2,7 @@
 // The findings part of the page: one entry per rule with all its places, so that a long list stays calm.
 import type { CheckJson, FindingJson, Report, RuleText } from "../src/report.js";
 import type { Severity } from "../src/rule/types.js";
-import { inWords, joined, type Phrase, phrase, phraseOf, type Said } from "../src/words.js";
+import { isSame, joined, type Phrase, phrase, phraseOf, type Said } from "../src/words.js";
 import { anchor, barAnchors } from "./anchors.js";
 import { type CompactView, compactly, type HrefOf, type LeftAloneView, viewLeftAlone } from "./check-compact.js";
 import type { NoteMark } from "./check-score.js";
@@ -234,8 +234,6 @@ function sharedAnswer(places: readonly PlaceView[]): readonly AnswerView[] {
   if (others.length === 0 || !isShared || (first.unavoidable === "" && first.remedy === "")) return [];
   return [{ ...first, lead: phrase("To avoid it at all these places:", "这些地方共同的改法：") }];
 }
-
-const isSame = (a: Said, b: Said): boolean => inWords(a, "en") === inWords(b, "en");
 
 function viewEntry(
   list: readonly FindingJson[],

@@ -3,13 +3,13 @@
 
 import type { ChangeJson, DifferenceJson } from "../src/report/change-json.js";
 import type { CompareJson, Comparison } from "../src/report/compare.js";
-import type { CostJson } from "../src/report.js";
-import type { Said } from "../src/words.js";
+import { handName, tuningInCharacters } from "../src/report/wording.js";
+import { isSame, type Phrase, phrase, type Said } from "../src/words.js";
 import { anchor } from "./anchors.js";
-import { amountWords, costWords, sideWords, signed } from "./compare-words.js";
-import { type HeadView, viewHead } from "./head.js";
+import { amountWords, costWords, differenceWords, sideWords, signed } from "./compare-words.js";
+import { type HeadView, scoreFacts, viewHead } from "./head.js";
 import type { OwnMarkup } from "./template.js";
-import { count, number } from "./words.js";
+import { count, spokenWords } from "./words.js";
 
 interface ChangeView {
   readonly href: string;
@@ -21,8 +21,8 @@ interface ChangeView {
 }
 
 interface NoteSideView {
-  readonly spoken: string;
-  readonly effort: string;
+  readonly spoken: Said;
+  readonly effort: Said;
 }
 
 /** All that the page prints. */
@@ -36,15 +36,15 @@ export interface CompareView {
     readonly sides: readonly {
       readonly letter: string;
       readonly what: Said;
-      readonly total: string;
-      readonly setting: string;
+      readonly total: Said;
+      readonly setting: Said;
     }[];
   };
   readonly changes: {
     readonly lead: Said;
     readonly shown: readonly ChangeView[];
     readonly folded: readonly ChangeView[];
-    readonly foldedLabel: string;
+    readonly foldedLabel: Said;
   };
   readonly notes: readonly {
     readonly id: string;
@@ -55,20 +55,20 @@ export interface CompareView {
     readonly a: NoteSideView;
     readonly b: NoteSideView;
     readonly same: boolean;
-    readonly difference: string;
+    readonly difference: Said;
   }[];
   readonly rules: {
     readonly rows: readonly {
       readonly title: Said;
-      readonly a: string;
-      readonly b: string;
-      readonly difference: string;
+      readonly a: Said;
+      readonly b: Said;
+      readonly difference: Said;
       readonly way: "less" | "more";
       readonly bar: string;
     }[];
-    readonly a: string;
-    readonly b: string;
-    readonly difference: string;
+    readonly a: Said;
+    readonly b: Said;
+    readonly difference: Said;
   };
   readonly settings: readonly {
     readonly name: Said;
@@ -83,11 +83,7 @@ export function viewCompare(comparison: Comparison, style: OwnMarkup): CompareVi
   const { json, score } = comparison;
   return {
     style,
-    head: viewHead(score, json, [
-      `part ${json.score.part}`,
-      count(json.score.bars, "bar"),
-      count(json.score.notes, "note"),
-    ]),
+    head: viewHead(score, json, scoreFacts(json.score)),
     answer: {
       sentence: comparison.sentence,
       deciding: json.deciding?.sentence ?? "",
@@ -101,14 +97,20 @@ export function viewCompare(comparison: Comparison, style: OwnMarkup): CompareVi
     changes: viewChanges(comparison),
     notes: viewNotes(comparison),
     rules: viewRules(comparison),
-    settings: comparison.settings.map((row) => ({ ...row, apart: row.a !== row.b })),
+    settings: comparison.settings.map((row) => ({ ...row, apart: !isSame(row.a, row.b) })),
   };
 }
 
-function settingWords(json: CompareJson, side: "a" | "b"): string {
+function settingWords(json: CompareJson, side: "a" | "b"): Phrase {
   const { tuning, transpose, hand } = json[side].setting;
-  const moved = transpose === 0 ? "as written" : `${signed(transpose)} semitones`;
-  return `${tuning}, ${moved}, hand ${hand}`;
+  const moved =
+    transpose === 0
+      ? phrase("as written", "原谱音高")
+      : phrase(`${signed(transpose)} semitones`, `移${transpose > 0 ? "高" : "低"}${Math.abs(transpose)}个半音`);
+  return phrase(
+    `${tuning}, ${moved.en}, hand ${hand}`,
+    `${tuningInCharacters(tuning)}，${moved.zh}，手型：${handName(hand)}`,
+  );
 }
 
 /** Changes that stand open, the largest ones; the others unfold. Both in order of the melody. */
@@ -124,14 +126,18 @@ function viewChanges(comparison: Comparison): CompareView["changes"] {
     lead: leadWords(changes.length),
     shown: changes.filter((change) => open.has(change)).map(view),
     folded: folded.map(view),
-    foldedLabel: count(folded.length, "smaller one"),
+    foldedLabel: phrase(count(folded.length, "smaller one"), `另有${folded.length}处较小的`),
   };
 }
 
-function leadWords(places: number): string {
-  if (places === 0) return "Nowhere: every note is played and charged the same way.";
+function leadWords(places: number): Phrase {
+  if (places === 0)
+    return phrase("Nowhere: every note is played and charged the same way.", "没有不同：每个音的弹法和费力都一样。");
   const reach = `${places === 1 ? "" : "each "}from the first note that is played another way to the last; what follows from it may fall on the notes after`;
-  return `${count(places, "place")}, ${reach}. What B saves and costs there is counted against A.`;
+  return phrase(
+    `${count(places, "place")}, ${reach}. What B saves and costs there is counted against A.`,
+    `共${places}处，${places === 1 ? "" : "每处"}从第一个弹法不同的音到最后一个；由此引起的费力可能落在其后的音上。所记的是B在那里比A省多少、费多少。`,
+  );
 }
 
 function viewChange(change: ChangeJson, { json, spread }: Comparison): ChangeView {
@@ -160,7 +166,7 @@ function isDeciding(change: ChangeJson, { deciding, notes }: CompareJson): boole
 
 function viewNotes({ json, pitches }: Comparison): CompareView["notes"] {
   const side = ({ spoken, ...cost }: CompareJson["notes"][number]["a"]): NoteSideView => ({
-    spoken: spoken ?? "no place",
+    spoken: spokenWords({ spoken }),
     effort: amountWords(cost),
   });
   return json.notes.map((note, i) => ({
@@ -192,9 +198,4 @@ function viewRules({ json, titles }: Comparison): CompareView["rules"] {
     b: amountWords(json.b.total),
     difference: differenceWords(json.difference),
   };
-}
-
-/** "+0.3", "−2.1"; what cannot be played stands before it. */
-function differenceWords({ blocked, effort }: CostJson): string {
-  return blocked === 0 ? signed(effort) : `${signed(blocked)} stop, ${number(effort) === "0" ? "0" : signed(effort)}`;
 }

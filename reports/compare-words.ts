@@ -31,7 +31,13 @@ export function costWords({ blocked, effort }: CostJson): Phrase {
 export function amountWords({ blocked, effort }: CostJson): Said {
   const own = number(effort);
   if (blocked === 0) return own;
-  return phrase(blocked === 1 ? `stops, ${own}` : `${blocked} stops, ${own}`, `${blocked}处中断，${own}`);
+  return phrase(blocked === 1 ? `stops, ${own}` : `${blocked} stops, ${own}`, `${blocked}处不能弹，${own}`);
+}
+
+/** A difference within a table: "+0.3", "−2.1"; what cannot be played stands before it. */
+export function differenceWords({ blocked, effort }: CostJson): Said {
+  const own = signed(effort);
+  return blocked === 0 ? own : phrase(`${signed(blocked)} stop, ${own}`, `${signed(blocked)}处不能弹，${own}`);
 }
 
 /** A number with its sign: "+0.3", "−2.1", "0". */

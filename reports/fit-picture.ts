@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The strings of a setting against the melody's range, as lines and points for a template.
 import type { FitEntry } from "../src/report/fit.js";
-import type { Said } from "../src/words.js";
+import { phrase, type Said } from "../src/words.js";
 
 /** Pitch runs to the right; all pictures of a page share one scale. */
 export interface PictureView {
@@ -9,7 +9,7 @@ export interface PictureView {
   readonly height: number;
   /** what it shows, for those who do not see it */
   readonly title: Said;
-  readonly description: string;
+  readonly description: Said;
   readonly id: string;
   readonly band: { readonly x: number; readonly width: number };
   readonly strings: readonly {
@@ -54,8 +54,11 @@ export function pictureOf(entry: FitEntry, id: string, { low, high }: Span): Pic
   return {
     width: WIDTH,
     height: TOP + 7 * STRING_HEIGHT + BOTTOM,
-    title: "The strings and the melody's range",
-    description: `Seven strings, ${json.strings.join(" ")} from below, each drawn from its open pitch two octaves up to hui 4; the shaded band is the melody, ${json.lowest} to ${json.highest}.`,
+    title: phrase("The strings and the melody's range", "七弦与旋律的音域"),
+    description: phrase(
+      `Seven strings, ${json.strings.join(" ")} from below, each drawn from its open pitch two octaves up to hui 4; the shaded band is the melody, ${json.lowest} to ${json.highest}.`,
+      `七根弦由下而上为${json.strings.join(" ")}，每根从散音画到高两个八度的四徽；底色带是旋律，从${json.lowest}到${json.highest}。`,
+    ),
     id,
     band: { x: edge(lowest), width: Math.round(10 * (edge(highest + 1) - edge(lowest))) / 10 },
     strings: tuning.semitones.map((open, i) => ({

@@ -2,8 +2,10 @@
 // What the terminal says of the ranked settings: the answer, the table, the command to go on with, where the page lies.
 
 import type { Fit, FitEntry } from "../src/report/fit.js";
-import { inWords, type Language, type Said } from "../src/words.js";
+import { tuningInCharacters } from "../src/report/wording.js";
+import { inWords, joined, type Language, type Phrase, phrase, phraseOf, printable, type Said } from "../src/words.js";
 import { type Again, checkWords, commandWords } from "./fit-words.js";
+import { columnsOf, padded, writtenLines } from "./terminal.js";
 
 /**
  * The summary of `huipath fit`.
@@ -19,56 +21,88 @@ export function fitSummary(
   const [first] = fit.entries;
   const lines: readonly Said[] = [
     fit.json.score.title ?? fit.json.score.file,
-    [fit.sentence, fit.beside].filter((words) => words !== "").join(" "),
-    fit.how[0] as string,
+    answerLine(fit),
+    ...fit.how.slice(0, 1),
     ...fit.cautions,
-    ...table(fit),
+    ...table(fit, language),
     ...(first === undefined ? [] : goingOn(first, fit, again)),
-    ...(written.report !== null && written.report !== "-" ? [`Page: ${written.report}`] : []),
-    ...(written.json !== null && written.json !== "-" ? [`JSON: ${written.json}`] : []),
+    ...writtenLines(written),
   ];
-  return `${lines.map((line) => inWords(line, language)).join("\n")}\n`;
+  return `${lines.map((line) => printable(inWords(line, language))).join("\n")}\n`;
 }
 
-const HEAD = ["", "tuning", "moved", "key", "left out", "effort", "a note", "open", "on hui", "off scale"];
+function answerLine({ sentence, beside }: Fit): Phrase {
+  return joined(beside === "" ? [sentence] : [sentence, beside], phrase(" ", ""));
+}
+
+const LEFT_OUT = phrase("left out", "略去");
+const HEAD: readonly Said[] = [
+  "",
+  phrase("tuning", "定弦"),
+  phrase("moved", "移调"),
+  phrase("key", "调"),
+  LEFT_OUT,
+  phrase("effort", "费力"),
+  phrase("a note", "每音"),
+  phrase("open", "散音"),
+  phrase("on hui", "在徽"),
+  phrase("off scale", "调外"),
+];
 /** Columns of words, which stand to the left. */
 const WORDS = 4;
 
 /** The settings as columns; where every one can be played there is no column for what is left out. */
-function table({ entries, written }: Fit): readonly string[] {
+function table({ entries, written }: Fit, language: Language): readonly string[] {
   const shown = entries.some(
     ({ json }) => json.tuning === written.json.tuning && json.transpose === written.json.transpose,
   );
   const rows = [HEAD, ...[...entries, ...(shown ? [] : [written])].map(cells)];
   const playable = [...entries, written].every(({ json }) => json.total.blocked === 0);
-  const kept = rows.map((row) => (playable ? row.filter((_, i) => HEAD[i] !== "left out") : row));
-  const wide = (kept[0] as string[]).map((_, i) => Math.max(...kept.map((row) => (row[i] as string).length)));
+  const kept = rows.map((row) =>
+    row.filter((_, i) => !playable || HEAD[i] !== LEFT_OUT).map((cell) => inWords(cell, language)),
+  );
+  const wide = HEAD.map((_, i) => Math.max(...kept.map((row) => columnsOf(row[i] ?? ""))));
   return kept.map((row) =>
     row
-      .map((cell, i) => (i > 0 && i < WORDS ? cell.padEnd(wide[i] as number) : cell.padStart(wide[i] as number)))
+      .map((cell, i) => padded(cell, wide[i] as number, i > 0 && i < WORDS ? "end" : "start"))
       .join("  ")
       .trimEnd(),
   );
 }
 
-function cells({ json, transposition }: FitEntry): readonly string[] {
+function cells({ json, transposition }: FitEntry): readonly Said[] {
   const { rank, tuning, key, total, effortPerNote, openNotes, notesOnHui, offPattern, octaveMoves } = json;
-  const moved = octaveMoves.length === 0 ? transposition : `${transposition}*`;
   return [
     rank === null ? "-" : String(rank),
-    ...[tuning, String(moved), String(key), String(total.blocked)],
+    phrase(tuning, tuningInCharacters(tuning)),
+    octaveMoves.length === 0 ? transposition : joined([transposition, "*"]),
+    ...[key, String(total.blocked)],
     ...[total.effort, effortPerNote].map((value) => value.toFixed(2)),
     ...[openNotes, notesOnHui, offPattern].map(String),
   ];
 }
 
-function goingOn(first: FitEntry, { entries, checks }: Fit, again: Again): readonly string[] {
+function goingOn(first: FitEntry, { entries, checks }: Fit, again: Again): readonly Said[] {
   const { retune } = first.json;
   const moves = entries.some(({ json }) => json.octaveMoves.length > 0);
-  const heard = checks.length === 0 ? "" : ` By ear: ${checks.map(checkWords).join("; ")}.`;
+  const byEar = joined(checks.map(checkWords), phrase("; ", "；"));
+  const heard = checks.length === 0 ? "" : phrase(` By ear: ${byEar.en}.`, `凭耳朵校对：${byEar.zh}。`);
+  const command = commandWords(first, again).join(" ");
   return [
-    ...(moves ? ["* with phrases moved by an octave: move them in the score before you check it."] : []),
-    ...(retune.length === 0 ? [] : [`To tune from the standard: ${first.tuning.change}.${heard}`]),
-    `Its fingering: ${commandWords(first, again).join(" ")}`,
+    ...(moves ? [OCTAVES] : []),
+    ...(retune.length === 0
+      ? []
+      : [
+          phraseOf({
+            en: (say) => `To tune from the standard: ${say(first.tuning.change)}.${say(heard)}`,
+            zh: (say) => `由正调改弦：${say(first.tuning.change)}。${say(heard)}`,
+          }),
+        ]),
+    phrase(`Its fingering: ${command}`, `求其指法：${command}`),
   ];
 }
+
+const OCTAVES = phrase(
+  "* with phrases moved by an octave: move them in the score before you check it.",
+  "* 有乐句移八度：先在乐谱中移好，再用check查看。",
+);

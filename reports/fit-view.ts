@@ -2,12 +2,12 @@
 // The view of `huipath fit`: the ranked settings as the templates print them. Plain data, every key there.
 
 import type { Fit, FitEntry } from "../src/report/fit.js";
+import { handName, temperamentName, tempoWords } from "../src/report/wording.js";
 import { joined, phrase, type Said } from "../src/words.js";
 import { type PictureView, pictureOf, type Span, spanOf } from "./fit-picture.js";
 import { type Again, checkWords, commandWords, totalWords } from "./fit-words.js";
-import { type HeadView, viewHead } from "./head.js";
+import { type HeadView, scoreFacts, viewHead } from "./head.js";
 import type { OwnMarkup } from "./template.js";
-import { count } from "./words.js";
 
 /** One setting as an entry of the page. */
 interface EntryView {
@@ -15,10 +15,11 @@ interface EntryView {
   /** "1"; empty where the rank is not known */
   readonly rank: string;
   readonly title: Said;
+  /** traditional characters, for pages in English; empty for strings typed by hand */
   readonly characters: string;
   readonly transposition: Said;
   readonly key: Said;
-  readonly total: string;
+  readonly total: Said;
   readonly perNote: string;
   readonly blocked: boolean;
   readonly reasons: readonly Said[];
@@ -61,7 +62,7 @@ export interface FitView {
       readonly tuning: Said;
       readonly note: Said;
       /** empty where nothing is to be checked */
-      readonly checks: string;
+      readonly checks: Said;
     } | null;
   };
   readonly rows: readonly RowView[];
@@ -69,7 +70,7 @@ export interface FitView {
   readonly entries: readonly EntryView[];
   readonly written: EntryView;
   readonly settings: {
-    readonly rows: readonly { readonly name: string; readonly value: string }[];
+    readonly rows: readonly { readonly name: Said; readonly value: Said }[];
     readonly how: readonly Said[];
   };
 }
@@ -81,11 +82,7 @@ export function viewFit(fit: Fit, again: Again, style: OwnMarkup): FitView {
   const span = spanOf(all);
   return {
     style,
-    head: viewHead(score, json, [
-      `part ${json.score.part}`,
-      count(json.score.bars, "bar"),
-      count(json.score.notes, "note"),
-    ]),
+    head: viewHead(score, json, scoreFacts(json.score)),
     answer: { sentence: fit.sentence, beside: fit.beside, cautions: fit.cautions, best: viewBest(fit, again) },
     rows: viewRows(entries),
     anyBlocked: entries.some((entry) => entry.json.total.blocked > 0),
@@ -93,12 +90,9 @@ export function viewFit(fit: Fit, again: Again, style: OwnMarkup): FitView {
     written: viewEntry(written, "setting-of-the-call", again, span),
     settings: {
       rows: [
-        { name: "Hand", value: json.hand },
-        { name: "Temperament", value: json.temperament },
-        {
-          name: "Tempo",
-          value: `${json.score.tempo} quarter notes a minute${json.score.tempoAssumed ? ", assumed" : ""}`,
-        },
+        { name: phrase("Hand", "手型"), value: phrase(json.hand, handName(json.hand)) },
+        { name: phrase("Temperament", "律制"), value: temperamentName(json.temperament) },
+        { name: phrase("Tempo", "速度"), value: tempoWords(json.score.tempo, json.score.tempoAssumed) },
       ],
       how: fit.how,
     },
@@ -118,7 +112,7 @@ function viewBest({ entries, checks }: Fit, again: Again): FitView["answer"]["be
         ? phrase("The standard tuning", "正调")
         : joined([phrase("From the standard tuning: ", "由正调改弦："), first.tuning.change]),
     note: first.tuning.note ?? "",
-    checks: checks.map(checkWords).join("; "),
+    checks: checks.length === 0 ? "" : joined(checks.map(checkWords), phrase("; ", "；")),
   };
 }
 
@@ -128,7 +122,7 @@ function viewRows(entries: readonly FitEntry[]): FitView["rows"] {
   return entries.map(({ json, tuning, transposition }, i) => ({
     href: `#setting-${i + 1}`,
     rank: String(json.rank ?? ""),
-    title: titleOf(json.tuning, tuning.title),
+    title: titleOf(json.tuning, tuning),
     transposition: joined([
       transposition,
       json.octaveMoves.length > 0 ? phrase(", phrases moved", "，部分乐句移位") : "",
@@ -145,14 +139,15 @@ function viewRows(entries: readonly FitEntry[]): FitView["rows"] {
 }
 
 /** A tuning typed by hand is named by its strings. */
-const titleOf = (name: string, title: string): string => (name.includes(" ") ? name : title);
+const titleOf = (name: string, { title, simplified }: FitEntry["tuning"]): Said =>
+  name.includes(" ") ? name : phrase(title, simplified);
 
 function viewEntry(entry: FitEntry, id: string, again: Again, span: Span): EntryView {
   const { json, tuning, transposition } = entry;
   return {
     id,
     rank: json.rank === null ? "" : String(json.rank),
-    title: titleOf(json.tuning, tuning.title),
+    title: titleOf(json.tuning, tuning),
     characters: tuning.characters,
     transposition,
     key: json.key,

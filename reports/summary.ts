@@ -2,11 +2,12 @@
 // What the terminal says: one screen, the verdict first, where the report lies last.
 
 import { barAndBeat } from "../src/model/place-words.js";
-import { TUNINGS } from "../src/model/tuning.js";
+import { tuningInCharacters } from "../src/report/wording.js";
 import type { CheckJson, FindingJson, Report } from "../src/report.js";
 import { inWords, joined, type Language, type Phrase, phrase, phraseOf, printable, type Said } from "../src/words.js";
 import { tasteSentences } from "./check-taste.js";
 import { wayTitle, wayTraits } from "./check-ways.js";
+import { cut } from "./terminal.js";
 import { wishSentences } from "./wish-words.js";
 import { chosenWords, count, SEVERITY_WORD, WORST_FIRST } from "./words.js";
 
@@ -42,7 +43,7 @@ export function checkSummary(report: Report, written: Written, language: Languag
     ...unreadLine(json),
   ];
   const lines = [
-    ...said.map((one) => cut(inWords(one, language))),
+    ...said.map((one) => cut(inWords(one, language), LINE_WIDTH)),
     ...writtenLines(written).map((one) => inWords(one, language)),
   ];
   return `${lines.map(printable).join("\n")}\n`;
@@ -98,7 +99,7 @@ function chosenLine(setting: CheckJson["setting"]): readonly Said[] {
   return [
     phraseOf({
       en: (say) => `Setting: ${tuning}, ${transpose} semitones${say(chosen)}.`,
-      zh: (say) => `设置：${simplifiedName(tuning)}，移${transpose}个半音${say(chosen)}。`,
+      zh: (say) => `设置：${tuningInCharacters(tuning)}，移${transpose}个半音${say(chosen)}。`,
     }),
   ];
 }
@@ -192,14 +193,4 @@ function findingLine({ bar, beat, message }: FindingJson): Phrase {
     en: (say) => `  ${where.en}: ${say(message)}`,
     zh: (say) => `  ${where.zh}：${say(message)}`,
   });
-}
-
-/** The tuning's name in simplified characters; pitches stay as they are. */
-function simplifiedName(name: string): string {
-  return TUNINGS.find((tuning) => tuning.name === name)?.simplified ?? name;
-}
-
-function cut(line: string): string {
-  if (line.length <= LINE_WIDTH) return line;
-  return `${line.slice(0, line.lastIndexOf(" ", LINE_WIDTH - 2)).replace(/[,;:]$/, "")} …`;
 }

@@ -10,6 +10,7 @@ import type { FitCall } from "./run/fit.js";
 import type { GuideCall } from "./run/guide.js";
 import type { Outcome, Progress } from "./run/outcome.js";
 import type { WhereCall } from "./run/where.js";
+import { oneLine, printable } from "./words.js";
 
 const { version: VERSION } = createRequire(import.meta.url)("../../package.json") as { version: string };
 
@@ -136,6 +137,7 @@ function program(): Command {
     .option("--tuning <name>", "a tuning's name or seven pitches")
     .option("--temperament <name>", "pythagorean, just or equal")
     .option("--json <file>", "write JSON; - for standard output")
+    .option("--lang <language>", "of the answer: en (English), zh (Chinese)")
     .option("--no-color", "plain text (the output has no colour anyway)")
     .option("--force", "replace files that huipath did not make")
     .action(async (what: string[], options: Omit<WhereCall, "what">) =>
@@ -147,6 +149,7 @@ function program(): Command {
     .option("--format <format>", "html, md or json", "html")
     .option("--output <file>", "where it goes; - for standard output")
     .option("--hand <hand>", "the hand whose limits it prints")
+    .option("--lang <language>", "en (English), zh (Chinese)")
     .option("--force", "replace files that huipath did not make")
     .action(async (options: GuideCall) => finish(await (await import("./run/guide.js")).runGuide(options, VERSION)));
   for (const command of huipath.commands) command.exitOverride().configureOutput({ writeErr: () => {} });
@@ -156,19 +159,16 @@ function program(): Command {
 /** Longer complaints are cut: what they quote comes from outside. */
 const MOST_CHARACTERS = 900;
 
-/**
- * One line: commander puts its suggestion on a line of its own, and what is quoted may hold line breaks, or characters
- * that tell a terminal to do something or that turn the direction of writing.
- */
-function oneLine(text: string): string {
-  const line = text.replace(/[\s\p{Cc}\u2028\u2029\u202A-\u202E\u2066-\u2069]+/gu, " ").trim();
+/** One line: commander puts its suggestion on a line of its own, and what is quoted may hold anything. */
+function complaint(text: string): string {
+  const line = oneLine(text);
   return line.length > MOST_CHARACTERS ? `${line.slice(0, MOST_CHARACTERS)}...` : line;
 }
 
 /** What is wrong with a call; where commander has no suggestion, where to look. */
 function callComplaint(error: CommanderError): string {
   if (error.code === "commander.help") return "no command given; try check, fit, compare, where or guide, or --help";
-  const text = oneLine(error.message.replace(/^error: /, "")).replace(/\.$/, "");
+  const text = complaint(error.message.replace(/^error: /, "")).replace(/\.$/, "");
   const score = /'(.+\.(?:musicxml|xml|mxl))'/.exec(text)?.[1];
   if (error.code === "commander.unknownCommand" && score !== undefined) return `${text}; say huipath check ${score}`;
   return text.includes("Did you mean") ? text : `${text}; see --help`;
@@ -180,12 +180,11 @@ function fail(error: unknown): void {
     process.stderr.write(`huipath: ${callComplaint(error)}\n`);
     process.exitCode = 2;
   } else if (error instanceof InputProblem) {
-    process.stderr.write(`huipath: ${oneLine(error.message)}\n`);
+    process.stderr.write(`huipath: ${complaint(error.message)}\n`);
     process.exitCode = 2;
   } else {
-    process.stderr.write(
-      `huipath: a defect in huipath itself: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`,
-    );
+    const trace = error instanceof Error ? (error.stack ?? error.message) : String(error);
+    process.stderr.write(`huipath: a defect in huipath itself: ${trace.split("\n").map(printable).join("\n")}\n`);
     process.exitCode = 3;
   }
 }

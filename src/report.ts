@@ -282,7 +282,7 @@ export interface Report {
   /** the few numbers behind the verdict, in the order they are to be read */
   readonly figures: readonly KeyFigure[];
   /** which line of the score was read, why, and what takes the others; nothing where there was nothing to choose */
-  readonly line: readonly string[];
+  readonly line: readonly Said[];
   /** assumptions made, one sentence each */
   readonly assumptions: readonly Said[];
   readonly table: PositionTable;

@@ -33,6 +33,11 @@ export function inWords(said: Said, language: Language): string {
   return typeof said === "string" ? said : said[language];
 }
 
+/** Whether two texts say the same, in every language. */
+export function isSame(a: Said, b: Said): boolean {
+  return LANGUAGES.every((language) => inWords(a, language) === inWords(b, language));
+}
+
 /**
  * A phrase whose words are built in each language from the same values.
  *
@@ -72,4 +77,26 @@ function translated(value: unknown, language: Language): unknown {
   if (Array.isArray(value)) return value.map((one) => translated(one, language));
   if (value === null || typeof value !== "object" || Object.getPrototypeOf(value) !== Object.prototype) return value;
   return Object.fromEntries(Object.entries(value).map(([key, one]) => [key, translated(one, language)]));
+}
+
+/**
+ * Characters that tell a terminal to do something, end a line or turn the direction of writing: controls, separators of
+ * lines and paragraphs, embeddings, overrides and isolates. XML 1.0 allows those from U+007F on, U+009B with them, which
+ * begins an order to a terminal as ESC [ does.
+ */
+const UNSEEN = /[\p{Cc}\u2028\u2029\u202A-\u202E\u2066-\u2069]/gu;
+
+/** A line as it may be printed where characters can do something: each of those is a blank. */
+export function printable(line: string): string {
+  return line.replace(UNSEEN, " ");
+}
+
+/** A text from outside on one line, blanks single. */
+export function oneLine(text: string): string {
+  return printable(text).replace(/\s+/gu, " ").trim();
+}
+
+/** JSON that says the same and holds none of those characters itself, since it may be printed too. */
+export function printableJson(json: string): string {
+  return json.replace(UNSEEN, (found) => `\\u${found.charCodeAt(0).toString(16).padStart(4, "0")}`);
 }

@@ -3,6 +3,7 @@
 import type { LeftOutLine, LineChoice } from "../model/line-choice.js";
 import { didYouMean } from "../model/nearest.js";
 import { InputProblem } from "../problem.js";
+import { type Phrase, phrase } from "../words.js";
 import type { MusicDocument, PartElements } from "./document.js";
 import { preferred } from "./looks.js";
 import { folded } from "./part-names.js";
@@ -25,7 +26,7 @@ export interface ChosenLine {
   readonly choice: LineChoice | null;
   readonly leftOut: readonly LeftOutLine[];
   /** a sentence on lines that go on where this one rests; null without one */
-  readonly goesOn: string | null;
+  readonly goesOn: Phrase | null;
 }
 
 /** A line is one of chords where this share of its moments or more are. */
@@ -201,14 +202,18 @@ function leftOutLines(line: Line, all: readonly Line[]): readonly LeftOutLine[] 
 const TOUCH = 0.01;
 
 /** Tells other voices of the part that sound only where this one rests: one line may be written over them in turn. */
-function goesOnSentence(line: Line, all: readonly Line[]): string | null {
+function goesOnSentence(line: Line, all: readonly Line[]): Phrase | null {
   const inTurn = all.filter((other) => other.part === line.part && other !== line && takesTurns(line, other));
   const [first] = inTurn;
   if (first === undefined) return null;
-  const voices = inTurn.map(({ voice }) => voice ?? "1").join(" and ");
-  const sound = inTurn.length === 1 ? `voice ${voices} sounds` : `voices ${voices} sound`;
-  const own = `voice ${line.voice ?? "1"}`;
-  return `${sound} only where ${own} rests, so that one line may be written over both; only ${own} is read: write the line in one voice to have all of it`;
+  const voices = inTurn.map(({ voice }) => voice ?? "1");
+  const named = voices.join(" and ");
+  const sound = inTurn.length === 1 ? `voice ${named} sounds` : `voices ${named} sound`;
+  const own = line.voice ?? "1";
+  return phrase(
+    `${sound} only where voice ${own} rests, so that one line may be written over both; only voice ${own} is read: write the line in one voice to have all of it`,
+    `线${voices.join("、线")}只在线${own}休止处有音，可能是一条旋律轮流写在几条线上；这里只读线${own}：要读全曲，请把旋律写进一条线`,
+  );
 }
 
 function takesTurns(line: Line, other: Line): boolean {

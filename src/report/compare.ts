@@ -9,15 +9,16 @@ import type { Setting } from "../model/setting.js";
 import { transpositionWords } from "../model/transposition-words.js";
 import type { CheckJson, CostJson } from "../report.js";
 import type { Rule } from "../rule/types.js";
-import type { Said } from "../words.js";
+import { phrase, phraseOf, type Said } from "../words.js";
 import type { ChangeJson, DifferenceJson } from "./change-json.js";
 import { changeEntries, differenceJson } from "./changes.js";
 import { answerSentence, decidingSentence, isSpread } from "./compare-words.js";
 import { costJson } from "./fingering.js";
-import { choiceReason, lineSentences } from "./line-words.js";
+import { choiceReason, lineName, lineSentences } from "./line-words.js";
 import { barLabel, sourceOf } from "./notes.js";
 import { scoreJson, tempoOf } from "./score.js";
 import { type SettingJson, settingJson } from "./setting.js";
+import { handName, temperamentName, tempoWords } from "./wording.js";
 
 /** One of the two. */
 export interface SideJson {
@@ -178,39 +179,55 @@ function noteEntry(entry: Contrast["notes"][number], a: Side): CompareJson["note
 }
 
 const SOURCE = {
-  submitted: "given by the score",
-  completed: "given in part, the rest found",
-  searched: "found by search",
-};
+  submitted: phrase("given by the score", "乐谱所给"),
+  completed: phrase("given in part, the rest found", "部分给出，其余搜索补全"),
+  searched: phrase("found by search", "搜索得出"),
+} as const;
 
 /** What the best fingering keeps of A's. */
-const MEANT = " but where the brief means it to struggle";
+const MEANT = phrase(" but where the brief means it to struggle", "，编配说明有意写得挣扎之处除外");
 
 /** Which line was read, where a score has several. */
 function lineRows(a: Side, b: Side): Comparison["settings"] {
   if (a.score.leftOut.length === 0 && b.score.leftOut.length === 0) return [];
-  const words = ({ score }: Side): string => {
+  const words = ({ score }: Side): Said => {
     const { part, voice, choice } = score;
-    const named = `${part.name ?? part.id}${voice === null ? "" : `, voice ${voice}`}`;
-    return choice === null ? named : `${named}: ${choiceReason(choice)}`;
+    const named = lineName(part.name ?? part.id, voice);
+    if (choice === null) return named;
+    const reason = choiceReason(choice);
+    return phrase(`${named.en}: ${reason.en}`, `${named.zh}：${reason.zh}`);
   };
-  return [{ name: "Line", a: words(a), b: words(b) }];
+  return [{ name: phrase("Line", "旋律线"), a: words(a), b: words(b) }];
 }
 
 function settingRows(a: Side, b: Side): Comparison["settings"] {
-  const row = (name: string, value: (side: Side) => Said) => ({ name, a: value(a), b: value(b) });
+  const row = (name: Said, value: (side: Side) => Said) => ({ name, a: value(a), b: value(b) });
   return [
-    row("Score", ({ file, brief }) => file ?? `${a.file}, its fingering set aside${brief === null ? "" : MEANT}`),
-    row("Fingering", ({ file, billed }) => SOURCE[file === null ? "searched" : sourceOf(billed.played)]),
-    ...lineRows(a, b),
-    row("Tuning", ({ setting: { tuning } }) => `${tuning.title}, ${tuning.strings.join(" ")}`),
-    row("Transposition", ({ setting }) => transpositionWords(setting.transpose)),
-    row("Temperament", ({ setting }) => setting.temperament),
-    row("Hand", ({ setting }) => setting.hand.name),
+    row(phrase("Score", "乐谱"), ({ file, brief }) => file ?? setAside(a.file ?? "", brief)),
     row(
-      "Tempo",
-      ({ score }) => `${tempoOf(score)} quarter notes a minute${score.tempos.length === 0 ? ", assumed" : ""}`,
+      phrase("Fingering", "指法"),
+      ({ file, billed }) => SOURCE[file === null ? "searched" : sourceOf(billed.played)],
     ),
-    row("Brief", ({ brief }) => brief ?? "none"),
+    ...lineRows(a, b),
+    row(phrase("Tuning", "定弦"), ({ setting: { tuning } }) => {
+      const strings = tuning.strings.join(" ");
+      return phrase(
+        `${tuning.title}, ${strings}`,
+        tuning.simplified === "" ? strings : `${tuning.simplified}，${strings}`,
+      );
+    }),
+    row(phrase("Transposition", "移调"), ({ setting }) => transpositionWords(setting.transpose)),
+    row(phrase("Temperament", "律制"), ({ setting }) => temperamentName(setting.temperament)),
+    row(phrase("Hand", "手型"), ({ setting: { hand } }) => phrase(hand.name, handName(hand.name))),
+    row(phrase("Tempo", "速度"), ({ score }) => tempoWords(tempoOf(score), score.tempos.length === 0)),
+    row(phrase("Brief", "编配说明"), ({ brief }) => brief ?? phrase("none", "无")),
   ];
+}
+
+/** A's score with its own fingering left out of account. */
+function setAside(file: string, brief: string | null): Said {
+  return phraseOf({
+    en: (say) => `${file}, its fingering set aside${brief === null ? "" : say(MEANT)}`,
+    zh: (say) => `${file}，不计其指法${brief === null ? "" : say(MEANT)}`,
+  });
 }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The sentences of the summary.
+import { TUNINGS } from "../model/tuning.js";
 import type { Severity } from "../rule/types.js";
 import { type Phrase, phrase, phraseOf, type Said } from "../words.js";
 
@@ -142,4 +143,17 @@ const HAND_WORDS: Readonly<Record<string, string>> = {
 /** The name of a hand in Chinese; a hand of the user's own keeps its name. */
 export function handName(name: string): string {
   return HAND_WORDS[name] ?? name;
+}
+
+/** A tempo as a table of settings says it. @param tempo quarter notes a minute */
+export function tempoWords(tempo: number, assumed: boolean): Phrase {
+  return phrase(
+    `${tempo} quarter notes a minute${assumed ? ", assumed" : ""}`,
+    `每分钟${tempo}个四分音符${assumed ? "（假定）" : ""}`,
+  );
+}
+
+/** A tuning's name in simplified characters; pitches typed by hand stay as they are. */
+export function tuningInCharacters(name: string): string {
+  return TUNINGS.find((tuning) => tuning.name === name)?.simplified ?? name;
 }

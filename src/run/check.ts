@@ -80,7 +80,7 @@ export async function runCheck(call: CheckCall, version: string, progress: Progr
     outputs.push({ path: reportPath, content: await renderCheckPage(report, await engraveReport(report), language) });
   }
   if (call.json !== undefined) outputs.push({ path: call.json, content: jsonText(report.json, language) });
-  if (call.writeBrief !== undefined) outputs.push({ path: call.writeBrief, content: briefText(report) });
+  if (call.writeBrief !== undefined) outputs.push({ path: call.writeBrief, content: briefText(report, language) });
   if (call.annotated !== undefined) outputs.push(annotatedScore(call.annotated, read, report, setting));
   if (call.certificate !== undefined)
     outputs.push({ path: call.certificate, content: `${JSON.stringify(report.certificate)}\n` });

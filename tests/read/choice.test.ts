@@ -8,7 +8,7 @@ import { documentOf, nameOf, problemOf, quarter, readBar, readFixture, readText 
 /** The line that was chosen and what spoke for it. */
 function chosenIn(name: string, options: ReadOptions = {}): readonly [part: string, voice: string | null, why: string] {
   const score = readFixture(name, options);
-  return [score.part.name ?? score.part.id, score.voice, score.choice === null ? "-" : choiceReason(score.choice)];
+  return [score.part.name ?? score.part.id, score.voice, score.choice === null ? "-" : choiceReason(score.choice).en];
 }
 
 /** Two parts of one bar of quarter notes. */
@@ -92,13 +92,13 @@ describe("the line that looks like the melody", () => {
       chords: true,
     });
     expect(readFixture("piano-and-voice.musicxml").choice?.chords).toBe(false);
-    expect(lineSentences(readFixture("piano-and-voice.musicxml", { part: "1" }))[1]).toMatch(/^It has chords: /);
+    expect(lineSentences(readFixture("piano-and-voice.musicxml", { part: "1" }))[1]?.en).toMatch(/^It has chords: /);
   });
 
   test("a line that goes on in another voice is told", () => {
     const { voice, unread } = readFixture("two-staves-in-turn.musicxml");
     expect(voice).toBe("1");
-    expect(unread[0]?.what).toMatch(
+    expect(String(unread[0]?.what)).toMatch(
       /^voice 5 sounds only where voice 1 rests, so that one line may be written over both/,
     );
     expect(readFixture("two-voices.musicxml").unread).toEqual([]);
@@ -128,7 +128,7 @@ describe("part", () => {
       { part: "P1 (Klavier)", voice: "1", notes: 9, take: "--part P1 --voice 1" },
       { part: "P1 (Klavier)", voice: "5", notes: 7, take: "--part P1 --voice 5" },
     ]);
-    expect(lineSentences(score)).toEqual([
+    expect(lineSentences(score).map(({ en }) => en)).toEqual([
       "Read: P2 (Gesang), voice 1, of 3 lines: it carries the words, is named as a voice or melody and has mostly one note at a time.",
       "Others: P1 (Klavier), voice 1 (--part P1 --voice 1); P1 (Klavier), voice 5 (--part P1 --voice 5).",
     ]);
