@@ -31,13 +31,16 @@ function onsetsOf(notes: readonly LineNote[]): readonly Onset[] {
   return onsets;
 }
 
+/** Notes that follow each other leave no frame unmarked, though their times are rounded. */
+const GAP_SECONDS = 0.01;
+
 class ListenBar {
   private readonly bar = elementOf("listen", HTMLElement);
   private readonly playButton = elementOf("listen-play", HTMLButtonElement);
   private readonly positionSlider = elementOf("listen-position", HTMLInputElement);
-  private readonly placeOut = elementOf("listen-place", HTMLOutputElement);
+  private readonly placeShown = elementOf("listen-place", HTMLElement);
   private readonly speedSlider = elementOf("listen-speed", HTMLInputElement);
-  private readonly tempoOut = elementOf("listen-tempo", HTMLOutputElement);
+  private readonly tempoShown = elementOf("listen-tempo", HTMLElement);
   private readonly loopBox = elementOf("listen-loop", HTMLInputElement);
   private readonly fromSelect = elementOf("listen-from", HTMLSelectElement);
   private readonly toSelect = elementOf("listen-to", HTMLSelectElement);
@@ -144,7 +147,7 @@ class ListenBar {
 
   private lasts(note: number, position: number): boolean {
     const { at = 0, lasts = 0 } = this.line.notes[note] ?? {};
-    return position < at + lasts;
+    return position < at + lasts + GAP_SECONDS;
   }
 
   /** Index of the last onset that is not later. */
@@ -165,7 +168,7 @@ class ListenBar {
     this.positionSlider.value = String(index);
     const place = this.placeWords(this.words.place);
     this.positionSlider.setAttribute("aria-valuetext", place);
-    this.placeOut.textContent = place;
+    this.placeShown.textContent = place;
   }
 
   private showSpeed(): void {
@@ -176,7 +179,7 @@ class ListenBar {
       tempo: String(Math.round(((tempo ?? 0) * percent) / 100)),
     });
     this.speedSlider.setAttribute("aria-valuetext", text);
-    this.tempoOut.textContent = text;
+    this.tempoShown.textContent = text;
   }
 
   private show(state: "playing" | "paused" | "stopped"): void {
