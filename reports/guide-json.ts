@@ -3,7 +3,7 @@
 
 import type { Hand } from "../src/model/setting.js";
 import type { Example, LocalRuleBody, Parameter, Rule, RuleKind, Severity } from "../src/rule/types.js";
-import { inLanguage, inWords } from "../src/words.js";
+import type { Said } from "../src/words.js";
 import { type HandbookJson, handbookJson } from "./handbook/json.js";
 import { KINDS } from "./words.js";
 
@@ -33,13 +33,13 @@ export interface ParameterJson {
   readonly name: string;
   readonly default: number | readonly number[];
   readonly unit: string;
-  readonly doc: string;
+  readonly doc: Said;
   readonly evidence: Parameter["evidence"];
 }
 
 /** An example of a rule. */
 export interface ExampleJson {
-  readonly shows: string;
+  readonly shows: Said;
   readonly kind: Example["kind"];
   /** notes in shorthand: "D3" one beat, "D3:2" two, "r" a rest, "(D3 F3)" a slur, "C2+C3" together */
   readonly melody: string;
@@ -54,7 +54,7 @@ export interface ExampleJson {
     /** number of the note, from 1; null for the whole line */
     readonly note: number | null;
     readonly severity: Severity;
-    readonly message: string;
+    readonly message: Said;
   }[];
 }
 
@@ -62,18 +62,18 @@ export interface ExampleJson {
 export interface GuideRuleJson {
   readonly id: string;
   readonly kind: RuleKind;
-  readonly title: string;
-  readonly principle: string;
-  readonly why: string;
-  readonly whenRight: string;
-  readonly remedy: string;
+  readonly title: Said;
+  readonly principle: Said;
+  readonly why: Said;
+  readonly whenRight: Said;
+  readonly remedy: Said;
   readonly reach: Rule["reach"];
   /** unit of the measured number; null where it only holds or does not */
   readonly unit: string | null;
   /** null for a rule about the whole line, which sets its findings itself */
   readonly reporting: ReportingJson | null;
   readonly parameters: readonly ParameterJson[];
-  readonly sources: readonly string[];
+  readonly sources: readonly Said[];
   readonly examples: readonly ExampleJson[];
 }
 
@@ -110,37 +110,19 @@ export function guideJson(source: GuideSource): GuideJson {
     rules: KINDS.flatMap(({ kind }) => source.rules.filter((rule) => rule.kind === kind)).map((rule) =>
       ruleJson(rule, source),
     ),
-    handbook: inLanguage(handbookJson(), "en"),
+    handbook: handbookJson(),
   };
 }
 
 function ruleJson(rule: Rule, { byCharge }: GuideSource): GuideRuleJson {
-  const { id, kind, reach, unit, sources } = rule;
-  const { title, principle, why, whenRight, remedy } = inLanguage(wordsOf(rule), "en");
+  const { id, kind, title, principle, why, whenRight, remedy, reach, unit, sources } = rule;
   return {
-    id,
-    kind,
-    title,
-    principle,
-    why,
-    whenRight,
-    remedy,
-    reach,
-    unit,
+    ...{ id, kind, title, principle, why, whenRight, remedy, reach, unit },
     reporting: rule.reach === "passage" ? null : reporting(rule, byCharge),
-    parameters: Object.entries(rule.parameters).map(([name, parameter]) => ({
-      name,
-      ...parameter,
-      doc: inWords(parameter.doc, "en"),
-    })),
-    sources: sources.map((source) => inWords(source, "en")),
+    parameters: Object.entries(rule.parameters).map(([name, parameter]) => ({ name, ...parameter })),
+    sources,
     examples: rule.examples.map(exampleJson),
   };
-}
-
-/** The words of a rule that the guide prints. */
-function wordsOf({ title, principle, why, whenRight, remedy }: Rule) {
-  return { title, principle, why, whenRight, remedy };
 }
 
 function reporting(body: LocalRuleBody, byCharge: GuideSource["byCharge"]): ReportingJson {
@@ -157,7 +139,7 @@ function reporting(body: LocalRuleBody, byCharge: GuideSource["byCharge"]): Repo
 
 function exampleJson(example: Example): ExampleJson {
   return {
-    shows: inWords(example.shows, "en"),
+    shows: example.shows,
     kind: example.kind,
     melody: example.melody,
     tempo: example.tempo === undefined ? 60 : example.tempo,
@@ -168,7 +150,7 @@ function exampleJson(example: Example): ExampleJson {
     finds: example.finds.map(([note, severity, message]) => ({
       note: note === 0 ? null : note,
       severity,
-      message: inWords(message, "en"),
+      message,
     })),
   };
 }

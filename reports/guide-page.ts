@@ -2,8 +2,10 @@
 // The guide as one HTML page.
 
 import type { TablatureSpecimen } from "../src/engrave/tablature/specimen.js";
+import { handName } from "../src/report/wording.js";
 import type { Severity } from "../src/rule/types.js";
-import type { Language } from "../src/words.js";
+import { unitInWords } from "../src/rule/unit-words.js";
+import { joined, type Language, phrase } from "../src/words.js";
 import { anchor } from "./anchors.js";
 import { exampleNotes, secondVoice } from "./guide-example.js";
 import type { ExampleJson, GuideJson, GuideRuleJson } from "./guide-json.js";
@@ -21,6 +23,7 @@ import {
   settingWords,
   valueWords,
 } from "./guide-words.js";
+import { EVIDENCE_WORDS } from "./handbook/evidence.js";
 import { rangeChart } from "./handbook/range-chart.js";
 import { handbookSections } from "./handbook/sections.js";
 import { viewTablature } from "./handbook/tablature.js";
@@ -45,8 +48,12 @@ export async function renderGuidePage(
     {
       style,
       tool: `${tool.name} ${tool.version}`,
-      hand: { name: guide.hand.name, words: handWords(guide.hand), rows: handRows(guide.hand) },
-      rules: count(guide.rules.length, "rule"),
+      hand: {
+        name: phrase(guide.hand.name, handName(guide.hand.name)),
+        words: handWords(guide.hand),
+        rows: handRows(guide.hand),
+      },
+      rules: phrase(count(guide.rules.length, "rule"), `${guide.rules.length}条规则`),
       strain: STRAIN_WORDS,
       about: [...ABOUT_WORDS, chargeWords(guide)].filter((words) => words !== ""),
       groups: groups(guide).map(({ kind, title, about, rules }) => ({
@@ -96,13 +103,13 @@ function ruleView(rule: GuideRuleJson): object {
     remedy: rule.remedy,
     reach: reachWords(rule),
     reports: reportingWords(rule),
-    sources: rule.sources.join("; "),
+    sources: joined(rule.sources, phrase("; ", "；")),
     parameters: rule.parameters.map((parameter) => ({
       name: parameter.name,
       doc: parameter.doc,
       value: valueWords(parameter),
-      unit: parameter.unit,
-      evidence: parameter.evidence,
+      unit: unitInWords(parameter.unit),
+      evidence: EVIDENCE_WORDS[parameter.evidence],
     })),
     examples: rule.examples.map(exampleView),
   };

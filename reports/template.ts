@@ -13,9 +13,10 @@ export class OwnMarkup {
 /**
  * The only helpers that templates may call, besides if, unless, each, with and lookup: `own` prints markup of our own;
  * `say` prints one of its two texts, English or Chinese; the blocks `en` and `zh` stand side by side where a text holds
- * markup or values, and one of them is printed. `language` is the tag of the page.
+ * markup or values, and one of them is printed. `language` is the tag of the page. `han` prints a text and marks the
+ * Chinese characters within it as such where the page is in English, so that they are spoken and drawn as Chinese.
  */
-export const HELPERS = { own: true, say: true, en: true, zh: true, language: true } as const;
+export const HELPERS = { own: true, say: true, en: true, zh: true, language: true, han: true } as const;
 
 /** How each language is tagged in a page. */
 const TAGS: Readonly<Record<Language, string>> = { en: "en", zh: "zh-Hans" };
@@ -44,6 +45,9 @@ export async function loadTemplate(folder: string, lender?: string): Promise<Tem
     options.data.language === "zh" ? zh : en,
   );
   handlebars.registerHelper("language", (options: Handlebars.HelperOptions) => TAGS[options.data.language as Language]);
+  handlebars.registerHelper("han", (text: string, options: Handlebars.HelperOptions) =>
+    options.data.language === "zh" ? text : new Handlebars.SafeString(withHanMarked(text)),
+  );
   const options = { strict: true, knownHelpersOnly: true, knownHelpers: HELPERS };
   const templates = new Map<string, Handlebars.TemplateDelegate<object>>();
   for (const one of [...(lender === undefined ? [] : [lender]), folder])
@@ -57,6 +61,12 @@ export async function loadTemplate(folder: string, lender?: string): Promise<Tem
   return (view, language) => page(inLanguage(view, language), { data: { language } });
 }
 
+/** A text escaped, each run of Chinese characters in an element that says so. */
+function withHanMarked(text: string): string {
+  const escaped = Handlebars.escapeExpression(text);
+  return escaped.replace(/\p{Script=Han}+/gu, (run) => `<span lang="zh-Hant">${run}</span>`);
+}
+
 /** The templates of a folder by name. */
 async function readTemplates(folder: string): Promise<readonly (readonly [name: string, text: string])[]> {
   const place = new URL(`./${folder}/`, import.meta.url);
@@ -67,7 +77,7 @@ async function readTemplates(folder: string): Promise<readonly (readonly [name: 
 }
 
 /** Parts of the style sheet in the order in which they count. */
-const STYLE_PARTS = ["base", "head", "score", "listen", "findings", "tables", "media"] as const;
+const STYLE_PARTS = ["base", "head", "score", "listen", "findings", "tables", "pictures", "media"] as const;
 
 /** The style sheet that all pages share, ready to stand in a `<style>` element. */
 export async function loadStyle(): Promise<OwnMarkup> {

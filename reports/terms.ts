@@ -4,7 +4,8 @@
 
 import { PINCHES, type Stroke } from "../src/model/fingering.js";
 import type { NoteJson } from "../src/report.js";
-import { type Phrase, phrase } from "../src/words.js";
+import { type Phrase, phrase, type Said } from "../src/words.js";
+import { bothForms } from "./simplified.js";
 
 /** A term without its pinyin. */
 interface Term {
@@ -14,7 +15,7 @@ interface Term {
 
 /** A term of the trade with its characters, traditional or simplified by language, and its meaning. */
 export interface TermView {
-  readonly characters: Phrase;
+  readonly characters: Said;
   readonly meaning: Phrase;
   /** pinyin without tone marks, as the readings say it */
   readonly term: string;
@@ -269,31 +270,8 @@ const COMPOUND_WORDS: Readonly<Record<string, Term & { readonly term?: string }>
   },
 };
 
-/** Simplified forms of the traditional characters above, where they differ. */
-const SIMPLIFIED: Readonly<Record<string, string>> = Object.fromEntries(
-  [
-    "綽绰",
-    "節节",
-    "帶带",
-    "喚唤",
-    "圓圆",
-    "摟搂",
-    "疊叠",
-    "輪轮",
-    "鎖锁",
-    "長长",
-    "歷历",
-    "滾滚",
-    "鈴铃",
-    "雙双",
-    "彈弹",
-    "撥拨",
-  ].map(([traditional, simplified]) => [traditional, simplified]),
-);
-
 function viewOf(term: string, { characters, meaning }: Term): TermView {
-  const simplified = [...characters].map((character) => SIMPLIFIED[character] ?? character).join("");
-  return { term, characters: phrase(characters, simplified), meaning };
+  return { term, characters: bothForms(characters), meaning };
 }
 
 function compoundView(name: string): TermView {

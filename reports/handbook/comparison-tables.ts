@@ -1,114 +1,161 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Tuning by comparison, and the keys ranked.
+import { placeInCharacters, stringInCharacters } from "../../src/model/characters.js";
 import type { Lying } from "../../src/model/key-ranking.js";
+import type { ComparedBy } from "../../src/model/string-comparison.js";
+import { joined, type Phrase, phrase, phraseOf, type Said } from "../../src/words.js";
 import type { Differences, HandbookJson, TuningJson } from "./json.js";
-import { type Cell, type Section, signed, type Table, text } from "./table.js";
+import { type Cell, type Part, type Section, signed, type Table, text } from "./table.js";
+
+/** Who compares, as the tables name them. */
+const BY_WORDS: Readonly<Record<ComparedBy, Said>> = {
+  lesson: phrase("lesson", "课文"),
+  "1855": phrase("1855", "1855年"),
+  retuning: phrase("retuning", "古谱"),
+  computed: phrase("computed", "推算"),
+};
+
+const SYSTEMS = [phrase("Pythagorean", "五度相生律"), phrase("Just", "纯律"), phrase("Equal", "十二平均律")] as const;
+const COMPARED_BY = phrase("Compared by", "所据");
 
 /** Which string is compared with which, and what to expect. */
 export function comparisonSection({ comparison }: HandbookJson): Section {
-  const { stops, harmonics, sources } = comparison;
-  const systems = ["Pythagorean", "Just", "Equal"];
+  const { sources } = comparison;
+  const who = joined(
+    Object.entries(sources).flatMap(([by, source]) =>
+      by === "lesson" || by === "1855" ? [joined([BY_WORDS[by], source], phrase(": ", "："))] : [],
+    ),
+    phrase("; ", "；"),
+  );
   return {
     id: "comparison",
-    title: "Tuning by comparison",
+    title: phrase("Tuning by comparison", "对音调弦"),
     words: [
-      "For the standard tuning: by how many cents the stop sounds above the open string when the open strings are tuned in one of three temperaments on F. A difference of about 21.5 cents is the comma between pure and Pythagorean thirds, not a fault of the player or the string.",
-      `Who compares them: ${Object.entries(sources)
-        .filter(([by]) => by === "lesson" || by === "1855")
-        .map(([by, source]) => `${by}: ${source}`)
-        .join("; ")}. The cents are computed.`,
+      phrase(
+        "For the standard tuning: by how many cents the stop sounds above the open string when the open strings are tuned in one of three temperaments on F. A difference of about 21.5 cents is the comma between pure and Pythagorean thirds, not a fault of the player or the string.",
+        "以正调为例：七根散音以F为宫，按三种律制之一调好时，按音比散音高多少音分。相差约21.5音分，是纯律三度与五度相生三度之间的音差，不是人或弦的毛病。",
+      ),
+      phraseOf({
+        en: (say) => `Who compares them: ${say(who)}. The cents are computed.`,
+        zh: (say) => `出自何处：${say(who)}。音分数为推算。`,
+      }),
     ],
-    parts: [
+    parts: [stopPart(comparison), harmonicPart(comparison)],
+  };
+}
+
+function stopPart({ stops }: HandbookJson["comparison"]): Part {
+  const title = phrase("Open strings and stops", "散音与按音");
+  return {
+    id: "compared-stops",
+    title,
+    words: [],
+    tables: [
       {
-        id: "compared-stops",
-        title: "Open strings and stops",
-        words: [],
-        tables: [
-          {
-            caption: "Open strings and stops",
-            layout: "numbers",
-            head: ["Open string", "String at place", ...systems, "Compared by"],
-            rows: stops.map(({ open, string, position, differences, by }) => ({
-              head: text(`open ${open}`),
-              cells: [text(`${string} at ${position}`), ...differenceCells(differences), text(by)],
-              strong: true,
-            })),
-          },
-        ],
+        caption: title,
+        layout: "numbers",
+        head: [phrase("Open string", "散音"), phrase("String at place", "按音"), ...SYSTEMS, COMPARED_BY],
+        rows: stops.map(({ open, string, position, differences, by }) => ({
+          head: text(phrase(`open ${open}`, `散${stringInCharacters(open)}`)),
+          cells: [
+            text(phrase(`${string} at ${position}`, `${stringInCharacters(string)}${placeInCharacters(position)}`)),
+            ...differenceCells(differences),
+            text(BY_WORDS[by]),
+          ],
+          strong: true,
+        })),
       },
+    ],
+  };
+}
+
+function harmonicPart({ harmonics }: HandbookJson["comparison"]): Part {
+  const title = phrase("Harmonics compared", "泛音相对");
+  const harmonic = (string: number, hui: number): Phrase =>
+    phrase(`${string} at hui ${hui}`, `${stringInCharacters(string)}${placeInCharacters(hui)}`);
+  return {
+    id: "compared-harmonics",
+    title,
+    words: [],
+    tables: [
       {
-        id: "compared-harmonics",
-        title: "Harmonics compared",
-        words: [],
-        tables: [
-          {
-            caption: "Harmonics compared",
-            layout: "numbers",
-            head: ["Harmonic", "Other harmonic", ...systems, "Compared by"],
-            rows: harmonics.map(({ string, hui, otherString, otherHui, differences, by }) => ({
-              head: text(`${string} at hui ${hui}`),
-              cells: [text(`${otherString} at hui ${otherHui}`), ...differenceCells(differences), text(by)],
-              strong: true,
-            })),
-          },
-        ],
+        caption: title,
+        layout: "numbers",
+        head: [phrase("Harmonic", "泛音"), phrase("Other harmonic", "另一泛音"), ...SYSTEMS, COMPARED_BY],
+        rows: harmonics.map(({ string, hui, otherString, otherHui, differences, by }) => ({
+          head: text(harmonic(string, hui)),
+          cells: [text(harmonic(otherString, otherHui)), ...differenceCells(differences), text(BY_WORDS[by])],
+          strong: true,
+        })),
       },
     ],
   };
 }
 
 function differenceCells({ pythagorean, just, equal }: Differences): readonly Cell[] {
-  return [pythagorean, just, equal].map(({ octaves, cents }) =>
-    text(octaves === 0 ? signed(cents) : `octave ${octaves > 0 ? "above" : "below"}, ${signed(cents)}`),
-  );
+  return [pythagorean, just, equal].map(({ octaves, cents }) => {
+    if (octaves === 0) return text(signed(cents));
+    const above = octaves > 0;
+    return text(
+      phrase(`octave ${above ? "above" : "below"}, ${signed(cents)}`, `${above ? "高" : "低"}八度，${signed(cents)}`),
+    );
+  });
 }
 
-const LYING_WORDS: Readonly<Record<Lying, string>> = {
-  open: "open",
-  hui: "hui 7, 9 or 10",
-  between: "between hui",
+const LYING_WORDS: Readonly<Record<Lying, Phrase>> = {
+  open: phrase("open", "散音"),
+  hui: phrase("hui 7, 9 or 10", "七、九或十徽"),
+  between: phrase("between hui", "两徽之间"),
 };
 
 /** Which keys lie well in each tuning. */
 export function keySection({ tunings }: HandbookJson): Section {
   return {
     id: "keys",
-    title: "Keys, ranked for each tuning",
+    title: phrase("Keys, ranked for each tuning", "各种定弦宜用的调"),
     words: [
-      "Computed for major keys; a minor key counts with its relative major. The more degrees are open strings, the better a key rings; then the more lie on hui 7, 9 or 10, which sound pure; then by how many strings have them there, and by the tonic. Stops are counted over seven strings on hui 7, 9 and 10, and on hui 7 to 12.",
+      phrase(
+        "Computed for major keys; a minor key counts with its relative major. The more degrees are open strings, the better a key rings; then the more lie on hui 7, 9 or 10, which sound pure; then by how many strings have them there, and by the tonic. Stops are counted over seven strings on hui 7, 9 and 10, and on hui 7 to 12.",
+        "按大调推算；小调归入其关系大调。落在散音上的音级越多，这个调越响亮；其次看有多少音级在七、九、十徽上，那里的音最纯；再看有多少根弦如此，最后看主音。按音一栏数的是七根弦的七、九、十徽，以及七至十二徽。",
+      ),
     ],
-    parts: tunings.map((tuning) => ({
-      id: `keys-${tuning.name}`,
-      title: `Keys in ${tuning.title}`,
-      words: [],
-      tables: [keyTable(tuning)],
-    })),
+    parts: tunings.map(keyPart),
   };
 }
 
-function keyTable({ title, keys }: TuningJson): Table {
+function keyPart(tuning: TuningJson): Part {
+  const title = phraseOf({
+    en: (say) => `Keys in ${say(tuning.title)}`,
+    zh: (say) => `${say(tuning.title)}宜用的调`,
+  });
+  return { id: `keys-${tuning.name}`, title, words: [], tables: [keyTable(title, tuning)] };
+}
+
+function keyTable(caption: Said, tuning: TuningJson): Table {
   return {
-    caption: `Keys in ${title}`,
+    caption,
     layout: "numbers",
     head: [
-      "Key",
-      "Open degrees of 7",
-      "of the five",
-      "Open strings in key, of 7",
-      "Pure degrees of 7",
-      "Stops of 21",
-      "Stops of 42",
-      "Tonic",
-      "Always between hui",
+      phrase("Key", "调"),
+      phrase("Open degrees of 7", "散音音级（共7）"),
+      phrase("of the five", "其中五声"),
+      phrase("Open strings in key, of 7", "调内散音弦（共7）"),
+      phrase("Pure degrees of 7", "纯音音级（共7）"),
+      phrase("Stops of 21", "按音（共21）"),
+      phrase("Stops of 42", "按音（共42）"),
+      phrase("Tonic", "主音"),
+      phrase("Always between hui", "总在两徽之间的音"),
     ],
-    rows: keys.map((key) => ({
-      head: text(`${key.rank}. ${key.major} (${key.minor}m)`),
+    rows: tuning.keys.map((key) => ({
+      head: text(
+        phrase(`${key.rank}. ${key.major} (${key.minor}m)`, `${key.rank}. ${key.major}大调（${key.minor}小调）`),
+      ),
       cells: [
         ...[key.openDegrees, key.openCoreDegrees, key.openStrings, key.pureDegrees, key.pureStops, key.nearStops].map(
           (n) => text(String(n)),
         ),
         text(LYING_WORDS[key.tonic]),
-        text(key.between.length === 0 ? "none" : key.between.join(" ")),
+        text(key.between.length === 0 ? phrase("none", "无") : key.between.join(" ")),
       ],
       strong: true,
     })),

@@ -10,6 +10,7 @@ import {
   stopPosition,
   writtenPlace,
 } from "../../src/model/board.js";
+import { toneInWords } from "../../src/model/characters.js";
 import { type KeyRank, rankKeys } from "../../src/model/key-ranking.js";
 import { type OctaveNeighbours, octavePattern, type ZonePattern, zonePatterns } from "../../src/model/mode-pattern.js";
 import { MODES, type Mode, openDegrees } from "../../src/model/modes.js";
@@ -31,7 +32,7 @@ import {
 } from "../../src/model/string-comparison.js";
 import { centsOf, TEMPERAMENTS, type Temperament } from "../../src/model/temperament.js";
 import { STANDARD, TUNINGS, type Tuning } from "../../src/model/tuning.js";
-import type { Said } from "../../src/words.js";
+import { phrase, type Said } from "../../src/words.js";
 import { CAUTION_FACTS, type CautionFact, STRING_NAMES } from "./cautions.js";
 import { FINGER_FACTS, type FingerFact, SIGN_FACTS, type SignFact } from "./left-hand.js";
 import { COMPOUND_FACTS, type CompoundFact, STROKE_FACTS, type StrokeFact } from "./right-hand.js";
@@ -77,7 +78,7 @@ export interface HarmonicJson {
 /** A row of a note-position table. */
 export interface ScaleToneJson {
   readonly degree: string;
-  readonly name: string;
+  readonly name: Said;
   readonly pitchClass: string;
   /** one of the five tones of the scale */
   readonly core: boolean;
@@ -101,8 +102,8 @@ export interface ModeJson {
 /** A tuning with all its tables. */
 export interface TuningJson {
   readonly name: string;
-  readonly title: string;
-  readonly characters: string;
+  readonly title: Said;
+  readonly characters: Said;
   readonly alsoCalled: readonly string[];
   readonly change: Said;
   readonly note: Said | null;
@@ -122,7 +123,7 @@ export type Differences = Readonly<Record<Temperament, Difference>>;
 /** The tables of the handbook. */
 export interface HandbookJson {
   readonly scaleLengthCm: number;
-  readonly strings: readonly { readonly number: number; readonly name: string; readonly characters: string }[];
+  readonly strings: readonly { readonly number: number; readonly name: Said; readonly characters: Said }[];
   readonly hui: readonly HuiJson[];
   readonly semitones: readonly SemitoneJson[];
   readonly harmonics: readonly HarmonicJson[];
@@ -149,7 +150,7 @@ const USUAL: Temperament = "pythagorean";
 export function handbookJson(): HandbookJson {
   return {
     scaleLengthCm: DEFAULT_SCALE_LENGTH_CM,
-    strings: STRING_NAMES.map(([name, characters], i) => ({ number: i + 1, name, characters })),
+    strings: STRING_NAMES.map((one, i) => ({ number: i + 1, ...one })),
     hui: ALL_HUI.map(huiJson),
     semitones: Array.from({ length: 36 }, (_, i) => semitoneJson(i + 1)),
     harmonics: harmonicsOf(STANDARD),
@@ -233,9 +234,12 @@ function stopJson(tuning: Tuning, one: StopComparison): StopComparison & { reado
 }
 
 function tuningJson(tuning: Tuning): TuningJson {
-  const { name, title, characters, alsoCalled, change, note, strings } = tuning;
+  const { name, alsoCalled, change, note, strings } = tuning;
   return {
-    ...{ name, title, characters, alsoCalled, change, note, strings },
+    name,
+    title: phrase(tuning.title, tuning.simplified),
+    characters: phrase(tuning.characters, tuning.simplified),
+    ...{ alsoCalled, change, note, strings },
     registers: registers(tuning),
     pure: pureComparisons(tuning),
     retuning: (RETUNING_COMPARISONS[name] ?? []).map((one) => stopJson(tuning, one)),
@@ -257,7 +261,9 @@ function modeJson({ tuning, gong, own, evidence, source }: Mode): ModeJson {
     tones: DEGREES.filter(({ name }) => name !== "" && name !== "rùn").map(({ semitones, degree, name, core }) => {
       const pitchClass = (gong + semitones) % 12;
       return {
-        ...{ degree, name, core },
+        degree,
+        name: toneInWords(name),
+        core,
         pitchClass: pitchClassName(pitchClass, flats),
         places: tuning.strings.map((_, i) => placesOnString(pitchClass, i + 1, scale)),
       };

@@ -15,10 +15,13 @@ interface ComponentFact {
   readonly grounds: Grounds;
 }
 
-const AALST = published("J. A. van Aalst, Chinese Music (1884), pp. 60–61");
-const TERMS = published("list of right-hand terms, yueqixuexi.com");
-const SIGNS = published("list of signs for hui and fen, kxting.com");
-const READING = published("tutorial on reading the tablature, mondayisformusic.com");
+const AALST = published("J. A. van Aalst, Chinese Music (1884), pp. 60–61", "阿理嗣《中国音乐》（1884），第60至61页");
+const TERMS = published("list of right-hand terms, yueqixuexi.com", "右手指法表，yueqixuexi.com");
+const SIGNS = published("list of signs for hui and fen, kxting.com", "徽分谱字表，kxting.com");
+const READING = published(
+  "tutorial on reading the tablature, mondayisformusic.com",
+  "减字谱读法教程，mondayisformusic.com",
+);
 
 const fact = (of: string, en: string, zh: string, grounds: Grounds): ComponentFact => ({
   of,

@@ -23,10 +23,14 @@ const TOGETHER: Readonly<Record<string, string>> = {
   "bo la": "拨剌",
   "suo ling": "索铃",
   "da yuan": "打圆",
+  "jin fu": "进复",
+  "tui fu": "退复",
+  "wang lai": "往来",
+  "fen kai": "分开",
 };
 
 const PLUCKED =
-  /^(?<entry>chuo |zhu )?(?:(?<open>san)|(?<harmonic>fan) (?<touched>[\d.]+)|(?<finger>da|shi|zhong|ming)(?<contact> jie| gui)? (?<place>[\d.]+)) (?<stroke>[a-z ]+?) (?<string>\d)(?: (?<last>\d))?(?<ornament> [a-z]+)?$/;
+  /^(?<entry>chuo |zhu )?(?:(?<open>san)|(?<harmonic>fan) (?<touched>[\d.]+)|(?<finger>da|shi|zhong|ming)(?<contact> jie| gui)? (?<place>[\d.]+)) (?<stroke>[a-z ]+?) (?<string>\d)(?: (?<last>\d))?(?<ornament>(?: [a-z]+){1,2})?$/;
 /** A stroke on a string, as one writes it where sound and place need no words. */
 const BARE = /^(?<stroke>bo|pi|tuo|mo|tiao|gou|ti|da|zhai) (?<string>\d)$/;
 const UNPLUCKED = /^(?<move>shang|xia|yan) (?<place>[\d.]+)(?<ornament> [a-z]+)?$/;
@@ -122,4 +126,16 @@ export function readingInWords(reading: string): Said {
 /** A single stroke. @example strokeCharacter("gou") // "勾" */
 export function strokeCharacter(stroke: string): string {
   return spell(stroke);
+}
+
+/** Tones of the scale on gong; 徵 is not simplified where it is the tone. */
+const TONES: Readonly<Record<string, string>> = {
+  ...{ gōng: "宫", shāng: "商", jué: "角", zhǐ: "徵", yǔ: "羽" },
+  ...{ qīngjué: "清角", biàngōng: "变宫", biànzhǐ: "变徵", rùn: "闰" },
+};
+
+/** A tone of the scale by its name in pinyin; empty for one without a name. @example toneInWords("gōng") // phrase("gōng", "宫") */
+export function toneInWords(name: string): Said {
+  const characters = TONES[name];
+  return characters === undefined ? name : phrase(name, characters);
 }

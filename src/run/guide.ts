@@ -8,10 +8,12 @@ import { DEFAULT_SCALE_LENGTH_CM } from "../model/board.js";
 import { NO_BRIEF } from "../model/brief.js";
 import { UNTRANSPOSED } from "../model/pitch.js";
 import { STANDARD } from "../model/tuning.js";
+import { inWords, type Language, phrase } from "../words.js";
 import { checkOutputs, writeOutput } from "../write/output.js";
 import { bookFor } from "./book.js";
-import { findHand, oneOf } from "./options.js";
+import { findHand, languageOf, oneOf } from "./options.js";
 import type { Outcome } from "./outcome.js";
+import { jsonText } from "./outputs.js";
 
 /** What `guide --format` takes. */
 const GUIDE_FORMATS = ["html", "md", "json"] as const;
@@ -44,18 +46,24 @@ export async function runGuide(call: GuideCall, version: string): Promise<Outcom
   const format = oneOf(call.format ?? "html", GUIDE_FORMATS, "--format");
   const path = call.output ?? (format === "html" ? "huipath-guide.html" : "-");
   if (path !== "-") checkOutputs([path], call.force ?? false);
+  const language = languageOf(call.lang);
   const hand = findHand(call.hand ?? "medium");
   const rules = bookFor({ ...USUAL, hand }, NO_BRIEF);
   const guide = guideJson({ rules, hand, version, byCharge: BY_CHARGE });
-  const text = await guideText(guide, format);
+  const text = await guideText(guide, format, language);
   if (path === "-") return { code: 0, text, complaint: "" };
   await writeOutput({ path, content: text });
-  return { code: 0, text: `The handbook, with ${rules.length} rules: ${path}\n`, complaint: "" };
+  const written = phrase(`The handbook, with ${rules.length} rules: ${path}`, `手册，共${rules.length}条规则：${path}`);
+  return { code: 0, text: `${inWords(written, language)}\n`, complaint: "" };
 }
 
-async function guideText(guide: GuideJson, format: (typeof GUIDE_FORMATS)[number]): Promise<string> {
-  if (format === "json") return `${JSON.stringify(guide)}\n`;
-  if (format === "md") return guideMarkdown(guide);
+async function guideText(
+  guide: GuideJson,
+  format: (typeof GUIDE_FORMATS)[number],
+  language: Language,
+): Promise<string> {
+  if (format === "json") return jsonText(guide, language);
+  if (format === "md") return guideMarkdown(guide, language);
   const { renderGuidePage } = await import("../../reports/guide-page.js");
-  return renderGuidePage(guide, drawSpecimen());
+  return renderGuidePage(guide, drawSpecimen(), language);
 }

@@ -9,6 +9,7 @@ import { reportingWords } from "../../reports/guide-words.js";
 import { RULES } from "../../rules/index.js";
 import { BY_CHARGE } from "../../src/check/strict.js";
 import { drawSpecimen } from "../../src/engrave/tablature/specimen.js";
+import { inLanguage } from "../../src/words.js";
 import { bookFor, settingOf } from "../support/playing.js";
 
 function guideFor(hand = "medium"): GuideJson {
@@ -18,7 +19,7 @@ function guideFor(hand = "medium"): GuideJson {
 
 const guide = guideFor();
 const page = await renderGuidePage(guide, drawSpecimen());
-const markdown = guideMarkdown(guide);
+const markdown = guideMarkdown(guide, "en");
 
 /** Text as a page has it. */
 const escaped = (text: string): string =>
@@ -42,7 +43,7 @@ describe.each(RULES.map(({ prose }) => [prose.id, prose] as const))("%s", (id, p
 
   test("stands whole in the Markdown", () => {
     const plain = markdown.replace(/\\(?=[\\`*_<>|[\]])/g, "");
-    for (const text of [...words, ...numbers, ...examples]) expect(plain).toContain(text);
+    for (const text of [...words, ...numbers, ...examples]) expect(plain).toContain(String(text));
   });
 
   test("every example reads note by note, and its findings point at one of them", () => {
@@ -79,7 +80,7 @@ describe("the page", () => {
     if (first === undefined) throw new Error("the book is empty");
     const hostile = { ...guide, rules: [{ ...first, title: "<b>&'\"" }, ...rest] };
     expect(await renderGuidePage(hostile, drawSpecimen())).toContain("&lt;b&gt;&amp;&#x27;&quot;");
-    expect(guideMarkdown(hostile)).toContain("\\<b\\>");
+    expect(guideMarkdown(hostile, "en")).toContain("\\<b\\>");
   });
 });
 
@@ -114,14 +115,17 @@ describe("what a rule reports, in words", () => {
       "Reported below 30 cents (some notes have a limit of their own): noticeable below 10 cents, a player would ask below 20.",
     ],
   ] as const)("%j", (reporting, words) => {
-    expect(reportingWords({ ...base, reporting })).toBe(words);
+    expect(String(reportingWords({ ...base, reporting }))).toBe(words);
   });
 });
 
 test("an example's shorthand in words", () => {
   const example = guide.rules[0]?.examples[0];
   if (example === undefined) throw new Error("no example");
-  const notes = exampleNotes({ ...example, melody: "(,D3 C2+C3!:2) r:1/2 F3^", fingering: ["-", "san gou 1"] });
+  const notes = inLanguage(
+    exampleNotes({ ...example, melody: "(,D3 C2+C3!:2) r:1/2 F3^", fingering: ["-", "san gou 1"] }),
+    "en",
+  );
   expect(notes).toEqual([
     { note: "D3", marks: "grace note, slur begins", spoken: "free", number: 1 },
     { note: "C2 + C3", marks: "2 beats, let ring, slur ends", spoken: "san gou 1 + free", number: 3 },
@@ -134,7 +138,7 @@ test("an example's shorthand in words", () => {
 test("the limits are those of the hand asked for", () => {
   const span = (hand: string): string => `| ${settingOf({ hand }).hand.spanLimitCm} | cm |`;
   expect(span("small")).not.toBe(span("large"));
-  expect(guideMarkdown(guideFor("small"))).toContain(
+  expect(guideMarkdown(guideFor("small"), "en")).toContain(
     `the widest stretch at all; beyond it the hand moves ${span("small")}`,
   );
 });
