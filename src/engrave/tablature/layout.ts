@@ -93,9 +93,9 @@ function layHold(signs: readonly ComponentName[], whole: Box): readonly Part[] {
 }
 
 /** Width of the signs beside a stroke, on one side alone and on both. */
-const SIDE = { alone: 240, both: 200 } as const;
+const SIDE = { alone: 240, both: 170 } as const;
 /** Between a stroke and the signs beside it. */
-const SIDE_GAP = 40;
+const SIDE_GAP = 30;
 
 /** The right hand's part: the stroke or compound, and the signs beside it. */
 function layRight(reading: TablatureReading, whole: Box): readonly Part[] {

@@ -49,13 +49,13 @@ export interface SpecimenGrid {
 export interface TablatureSpecimen {
   /** definitions that components and cells refer to: once per page, inside an `<svg>` */
   readonly symbols: string;
-  /** each component, drawn on a square of 400 */
+  /** each component, drawn on a square of 700 */
   readonly components: readonly { readonly name: ComponentName; readonly symbol: string }[];
   readonly grids: readonly SpecimenGrid[];
 }
 
 /** Side of the square on which the specimen shows a component. */
-const COMPONENT_SIZE = 400;
+const COMPONENT_SIZE = 700;
 
 const BARE: TablatureReading = {
   sound: "open",
