@@ -3,6 +3,7 @@
 import type { Key as MusicKey, Time } from "musicxml-interfaces";
 import type { Bar, Key, Meter } from "../model/score.js";
 import { type Quarters, quarters, ZERO } from "../model/time.js";
+import { phrase } from "../words.js";
 import { musicxml, parseAttributes, parseBarline } from "./bridge.js";
 import type { PartElements } from "./document.js";
 import type { UnreadList } from "./unread.js";
@@ -128,10 +129,12 @@ function tellBarline(barline: XmlElement, bar: number, unread: UnreadList): void
   for (const name of ["segno", "coda"])
     if (child(barline, name) !== null || barline.getAttribute(name) !== null) unread.addOnce("jump", bar, name);
   for (const repeat of children(barline, "repeat"))
-    if (repeat.getAttribute("direction") === "backward") unread.addOnce("jump", bar, "repeat sign");
+    if (repeat.getAttribute("direction") === "backward") unread.addOnce("jump", bar, phrase("repeat sign", "反复号"));
   for (const ending of children(barline, "ending"))
-    if (ending.getAttribute("type") === "start")
-      unread.addOnce("jump", bar, `ending ${(ending.getAttribute("number") ?? "").slice(0, 20)}`.trim());
+    if (ending.getAttribute("type") === "start") {
+      const number = (ending.getAttribute("number") ?? "").slice(0, 20);
+      unread.addOnce("jump", bar, phrase(`ending ${number}`.trim(), `第${number}结尾`));
+    }
 }
 
 /** Meter and key in force on one staff. */

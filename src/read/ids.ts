@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Names of notes: the file's own where it is good, else made from the note's place.
+
+import { phrase } from "../words.js";
 import type { MusicDocument, PartElements } from "./document.js";
 import type { UnreadList } from "./unread.js";
 import type { XmlElement } from "./xml.js";
@@ -27,7 +29,12 @@ export class NoteIds {
     const bad = [...this.#uses].filter(([id, uses]) => uses > 1 || !usable(id)).map(([id]) => `"${id.slice(0, 40)}"`);
     if (bad.length === 0) return;
     const named = [...bad.slice(0, NAMED_AT_MOST), ...(bad.length > NAMED_AT_MOST ? ["..."] : [])].join(", ");
-    unread.addWhole(`note ids that are not unique or not usable are replaced: ${named}`);
+    unread.addWhole(
+      phrase(
+        `note ids that are not unique or not usable are replaced: ${named}`,
+        `重复或不能用的音符编号已换掉：${named}`,
+      ),
+    );
   }
 
   /** The id of the next note element that is no rest. @param bar its bar's index */

@@ -2,6 +2,7 @@
 // How many parts, bars, voices and notes a score may have, and how long its texts may be where they are passed on.
 import type { Score } from "../model/score.js";
 import { InputProblem } from "../problem.js";
+import { phrase } from "../words.js";
 import type { PartElements } from "./document.js";
 import {
   MAX_BARS,
@@ -116,6 +117,12 @@ export function shortened<T extends Texts>(score: T, unread: UnreadList): T {
     oddMarks: score.oddMarks.map((odd) => ({ ...odd, text: cut(odd.text) })),
     leftOut: score.leftOut.map((one) => ({ ...one, part: cut(one.part), voice: cut(one.voice) })),
   };
-  if (any) unread.addWhole(`texts longer than the limit of ${MAX_SHOWN_CHARACTERS} characters are shortened`);
+  if (any)
+    unread.addWhole(
+      phrase(
+        `texts longer than the limit of ${MAX_SHOWN_CHARACTERS} characters are shortened`,
+        `超过${MAX_SHOWN_CHARACTERS}字的文字已截短`,
+      ),
+    );
   return { ...score, ...texts };
 }

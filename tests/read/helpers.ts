@@ -5,6 +5,16 @@ import { fileURLToPath } from "node:url";
 import type { Score, ScoreNote } from "../../src/model/score.js";
 import { InputProblem } from "../../src/problem.js";
 import { type ReadOptions, readScore } from "../../src/read/score.js";
+import { inWords } from "../../src/words.js";
+
+/** A score whose sentences on what was not read are in English. */
+interface EnglishScore extends Score {
+  readonly unread: readonly { readonly bar: string | null; readonly what: string }[];
+}
+
+function inEnglish(score: Score): EnglishScore {
+  return { ...score, unread: score.unread.map(({ bar, what }) => ({ bar, what: inWords(what, "en") })) };
+}
 
 /** The bytes of a file under fixtures/. */
 export function fixture(path: string): Uint8Array {
@@ -12,8 +22,8 @@ export function fixture(path: string): Uint8Array {
 }
 
 /** Reads a file of fixtures/musicxml. */
-export function readFixture(name: string, options: ReadOptions = {}): Score {
-  return readScore(fixture(`musicxml/${name}`), name, options).score;
+export function readFixture(name: string, options: ReadOptions = {}): EnglishScore {
+  return inEnglish(readScore(fixture(`musicxml/${name}`), name, options).score);
 }
 
 /** A one-part document around the given measures. */
@@ -27,12 +37,12 @@ export function quarter(step: string, octave: number, behind = "", before = ""):
 }
 
 /** Reads text as a score. */
-export function readText(text: string, options: ReadOptions = {}): Score {
-  return readScore(new TextEncoder().encode(text), "line.musicxml", options).score;
+export function readText(text: string, options: ReadOptions = {}): EnglishScore {
+  return inEnglish(readScore(new TextEncoder().encode(text), "line.musicxml", options).score);
 }
 
 /** Reads one bar in four quarters with the given content. */
-export function readBar(content: string): Score {
+export function readBar(content: string): EnglishScore {
   const head = "<attributes><divisions>1</divisions><time><beats>4</beats><beat-type>4</beat-type></time></attributes>";
   return readText(documentOf(`<measure number="1">${head}${content}</measure>`));
 }
