@@ -9,6 +9,7 @@ import { joined, type Phrase, phrase, phraseOf, type Said } from "../src/words.j
 import { anchor, barAnchors } from "./anchors.js";
 import { type BetterView, viewBetter } from "./check-better.js";
 import { type FindingsView, viewFindings } from "./check-findings.js";
+import { type PicturesView, viewPictures } from "./check-pictures.js";
 import { type ScoreView, viewScore } from "./check-score.js";
 import { type TasteView, viewTaste } from "./check-taste.js";
 import { viewWays, type WaysView } from "./check-ways.js";
@@ -75,6 +76,7 @@ export interface CheckView {
   readonly ways: WaysView;
   readonly taste: TasteView;
   readonly findings: Omit<FindingsView, "marks">;
+  readonly pictures: PicturesView;
   readonly notes: readonly NoteView[];
   readonly table: {
     readonly gong: string;
@@ -131,6 +133,7 @@ export function viewCheck(report: Report, music: EngravedMusic, style: OwnMarkup
     ways: viewWays(report.json),
     taste: viewTaste(report.json),
     findings,
+    pictures: viewPictures(report),
     notes: viewNotes(report, marks),
     table: viewTable(report),
     cost: viewCost(report, new Set(findings.groups.flatMap(({ entries }) => entries.map((entry) => entry.id)))),

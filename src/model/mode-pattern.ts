@@ -46,7 +46,7 @@ export interface Zone {
 }
 
 /** The zones in which a hand stays, from the nut up. */
-const ZONES: readonly Zone[] = [
+export const ZONES: readonly Zone[] = [
   { name: "low down", from: 12, to: 13.6 },
   { name: "around hui 10", from: 9.6, to: 10.9 },
   { name: "around hui 9", from: 8.4, to: 9.5 },

@@ -4,8 +4,9 @@ import { strokesOf } from "../model/compounds.js";
 import { type Compound, closes, type Finger, type Sound, type Stroke } from "../model/fingering.js";
 import { handDistanceCm } from "../model/hand-distance.js";
 import { gongAt } from "../model/melody-gong.js";
-import { type ZonePattern, zonePatterns } from "../model/mode-pattern.js";
+import { ZONES, type Zone, type ZonePattern, zonePatterns } from "../model/mode-pattern.js";
 import type { Moment } from "../model/moments.js";
+import type { Scale } from "../model/note-table.js";
 import type { Left, Placed, Right } from "../model/playing.js";
 import type { Score, ScoreNote } from "../model/score.js";
 import type { Setting } from "../model/setting.js";
@@ -65,6 +66,16 @@ export interface BarEffort {
   readonly kinds: readonly { readonly kind: RuleKind; readonly effort: number }[];
 }
 
+/** A part of the board with what most strings have there, and the odd ones. */
+export type PictureZone = ZonePattern & Pick<Zone, "from" | "to">;
+
+/** The zones of a scale with their ends. */
+export function pictureZones(scale: Scale): readonly PictureZone[] {
+  return zonePatterns(scale).flatMap((pattern) =>
+    ZONES.filter(({ name }) => name === pattern.zone).map(({ from, to }) => ({ ...pattern, from, to })),
+  );
+}
+
 /** All that the pictures draw. */
 export interface Pictures {
   /** cm from bridge to nut */
@@ -72,7 +83,7 @@ export interface Pictures {
   /** a travel beyond this is more than the span of a relaxed hand, in cm */
   readonly spanCm: number;
   /** what most strings have in each part of the board, and the odd ones */
-  readonly zones: readonly ZonePattern[];
+  readonly zones: readonly PictureZone[];
   readonly moments: readonly PictureMoment[];
   /** one a bar */
   readonly bars: readonly BarEffort[];
@@ -88,7 +99,7 @@ export function picturesOf(score: Score, setting: Setting, played: Played, bill:
   return {
     scaleLengthCm,
     spanCm: hand.comfortableSpanCm,
-    zones: zonePatterns({ tuning, temperament, gong: gongAt(score, setting) }),
+    zones: pictureZones({ tuning, temperament, gong: gongAt(score, setting) }),
     moments: pictureMoments(score, setting, played, breaksIn(bill)),
     bars: score.bars.map(({ index }) =>
       barEffort(bill.filter(({ notes }) => sources.get(notes.at(-1) as string)?.bar === index)),

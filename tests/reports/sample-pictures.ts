@@ -1,10 +1,9 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // What the sample report draws: from its notes by the written places, every kind of rule charged somewhere.
 import { cmFromBridge } from "../../src/model/board.js";
-import { zonePatterns } from "../../src/model/mode-pattern.js";
 import type { Score } from "../../src/model/score.js";
 import { STANDARD } from "../../src/model/tuning.js";
-import { directionOf, type PictureMoment, type Pictures } from "../../src/report/pictures.js";
+import { directionOf, type PictureMoment, type Pictures, pictureZones } from "../../src/report/pictures.js";
 import type { NoteJson, RuleKind } from "../../src/report.js";
 
 const SCALE_LENGTH_CM = 110;
@@ -60,7 +59,7 @@ export function samplePictures(score: Score, json: readonly NoteJson[]): Picture
   return {
     scaleLengthCm: SCALE_LENGTH_CM,
     spanCm: 11,
-    zones: zonePatterns({ tuning: STANDARD, gong: 5, temperament: "pythagorean" }),
+    zones: pictureZones({ tuning: STANDARD, gong: 5, temperament: "pythagorean" }),
     moments: drawn,
     bars: score.bars.map(({ index }) => barEffort(json.filter(({ id }) => sources.get(id)?.bar === index))),
   };

@@ -1,0 +1,98 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// The time axis that the pictures share: bars set into rows as in a score, every moment at its place.
+import type { Score } from "../src/model/score.js";
+import type { PictureMoment } from "../src/report/pictures.js";
+
+/** Width of a row, and where its bars begin and end, in units of the pictures. */
+export const ROW_WIDTH = 720;
+export const ROW_LEFT = 88;
+const ROW_RIGHT = 716;
+
+/** No bar is narrower: its link is to be hit with a finger. */
+const NARROWEST_BAR = 30;
+const QUARTER_WIDTH = 13;
+/** Room that one moment takes beside others. */
+const MOMENT_WIDTH = 10.5;
+/** From a bar line to the first moment. */
+const INDENT = 8;
+/** How far a grace note stands before what follows it. */
+const GRACE_STEP = 6;
+/** A last row of few bars is not drawn out farther than this. */
+const WIDEST_STRETCH = 1.2;
+
+/** A bar on its row. */
+export interface AxisBar {
+  readonly index: number;
+  readonly x: number;
+  readonly width: number;
+}
+
+/** A moment on its row. */
+export interface AxisMoment {
+  readonly moment: PictureMoment;
+  readonly x: number;
+}
+
+/** One row of bars. */
+export interface AxisRow {
+  readonly bars: readonly AxisBar[];
+  /** in order of time */
+  readonly moments: readonly AxisMoment[];
+}
+
+interface Sized {
+  readonly index: number;
+  readonly length: number;
+  readonly natural: number;
+  readonly moments: readonly PictureMoment[];
+}
+
+/** Sets the bars of a score into rows. */
+export function axisRows(score: Score, moments: readonly PictureMoment[]): readonly AxisRow[] {
+  const sized = score.bars.map(({ index, length }): Sized => {
+    const own = moments.filter(({ bar }) => bar === index);
+    const room = own.length * MOMENT_WIDTH + INDENT;
+    const quarters = length.valueOf();
+    return { index, length: quarters, natural: Math.max(NARROWEST_BAR, quarters * QUARTER_WIDTH, room), moments: own };
+  });
+  const rows = wrapped(sized);
+  return rows.map((row, i) => setRow(row, i === rows.length - 1));
+}
+
+/** As many bars a row as have room. */
+function wrapped(bars: readonly Sized[]): readonly (readonly Sized[])[] {
+  const rows: Sized[][] = [];
+  let room = 0;
+  for (const bar of bars) {
+    room -= bar.natural;
+    if (room < 0 || rows.length === 0) {
+      rows.push([]);
+      room = ROW_RIGHT - ROW_LEFT - bar.natural;
+    }
+    rows.at(-1)?.push(bar);
+  }
+  return rows;
+}
+
+function setRow(row: readonly Sized[], isLast: boolean): AxisRow {
+  const natural = row.reduce((sum, bar) => sum + bar.natural, 0);
+  const full = (ROW_RIGHT - ROW_LEFT) / natural;
+  const stretch = isLast ? Math.min(full, WIDEST_STRETCH) : full;
+  let x = ROW_LEFT;
+  const bars = row.map(({ index, natural: width }): AxisBar => {
+    const bar = { index, x, width: width * stretch };
+    x += bar.width;
+    return bar;
+  });
+  const moments = row.flatMap((sized, i) => momentsIn(sized, bars[i] as AxisBar));
+  return { bars, moments };
+}
+
+function momentsIn({ moments, length }: Sized, { x, width }: AxisBar): readonly AxisMoment[] {
+  return moments.map((moment, i) => {
+    const main = x + INDENT + (length > 0 ? Math.min(1, moment.onset / length) : 0) * (width - INDENT);
+    if (!moment.grace) return { moment, x: main };
+    const steps = moments.slice(i).findIndex(({ grace }) => !grace);
+    return { moment, x: main - GRACE_STEP * Math.max(1, steps) };
+  });
+}

@@ -1,0 +1,60 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// Lines and words of a picture as a template prints them: all marks of one kind are one path, so that pictures stay small.
+import type { Said } from "../src/words.js";
+
+/** A word in a picture. */
+export interface SketchText {
+  /** class that gives it its look */
+  readonly kind: string;
+  readonly x: number;
+  readonly y: number;
+  readonly text: Said;
+}
+
+/** What a template draws, from the back to the front. */
+export interface Drawing {
+  readonly paths: readonly { readonly kind: string; readonly d: string }[];
+  readonly texts: readonly SketchText[];
+}
+
+/** Units to a tenth: finer is not seen and only makes the page larger. */
+export function tenth(value: number): number {
+  return Math.round(value * 10) / 10;
+}
+
+/** Collects the marks of one picture; a kind that came first lies at the back. */
+export class Sketch {
+  readonly #paths = new Map<string, string>();
+  readonly #texts: SketchText[] = [];
+
+  /** Adds to the path of a kind, from a point on. @param then what follows in path data, relative or absolute */
+  draw(kind: string, x: number, y: number, then: string): void {
+    this.#paths.set(kind, `${this.#paths.get(kind) ?? ""}M${tenth(x)} ${tenth(y)}${then}`);
+  }
+
+  /** A straight line. */
+  line(kind: string, x1: number, y1: number, x2: number, y2: number): void {
+    this.draw(kind, x1, y1, tenth(y1) === tenth(y2) ? `H${tenth(x2)}` : `L${tenth(x2)} ${tenth(y2)}`);
+  }
+
+  /** A point that the kind's line end and width make a dot or a square. */
+  dot(kind: string, x: number, y: number): void {
+    this.draw(kind, x, y, "h0");
+  }
+
+  write(kind: string, x: number, y: number, text: Said): void {
+    this.#texts.push({ kind, x: tenth(x), y: tenth(y), text });
+  }
+
+  /** @param order kinds that lie at the back, in this order, wherever they came; the others follow as they came */
+  drawing(order: readonly string[] = []): Drawing {
+    const kinds = [...new Set([...order, ...this.#paths.keys()])];
+    return {
+      paths: kinds.flatMap((kind) => {
+        const d = this.#paths.get(kind);
+        return d === undefined ? [] : [{ kind, d }];
+      }),
+      texts: this.#texts,
+    };
+  }
+}
