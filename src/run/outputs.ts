@@ -3,7 +3,7 @@
 
 import { basename, resolve } from "node:path";
 import { InputProblem } from "../problem.js";
-import { inLanguage, type Language } from "../words.js";
+import { inLanguage, type Language, oneLine, printableJson } from "../words.js";
 import { checkOutputs, type Output, writeOutput } from "../write/output.js";
 
 /** The page's place when none is named: the score's name without its ending, in the working folder. */
@@ -56,10 +56,12 @@ export async function deliver(outputs: readonly Output[]): Promise<Output["conte
 
 /** What is said of rules that failed, by id. */
 export function crashLines(crashed: Iterable<readonly [rule: string, message: string]>): string {
-  return [...crashed].map(([rule, message]) => `the rule ${rule} failed and was left out: ${message}\n`).join("");
+  return [...crashed]
+    .map(([rule, message]) => `the rule ${rule} failed and was left out: ${oneLine(message)}\n`)
+    .join("");
 }
 
 /** A value as JSON on one line, its texts in one language. */
 export function jsonText(value: object, language: Language): string {
-  return `${JSON.stringify(inLanguage(value, language))}\n`;
+  return `${printableJson(JSON.stringify(inLanguage(value, language)))}\n`;
 }

@@ -4,6 +4,7 @@ import { strToU8, type Zippable, zipSync } from "fflate";
 import type { SourceText } from "../read/score.js";
 import type { Archive } from "../read/unpack.js";
 import { MADE_BY } from "./output.js";
+import { escaped } from "./splice.js";
 
 /** Text as bytes, in the encoding and with the byte order mark of the document that was read. */
 export function encodeText(text: string, { encoding, byteOrderMark }: SourceText): Uint8Array {
@@ -21,7 +22,7 @@ const containerOf = (path: string): string =>
   `<?xml version="1.0" encoding="UTF-8"?>
 <container>
   <rootfiles>
-    <rootfile full-path="${path}" media-type="${MIME_TYPE}+xml"/>
+    <rootfile full-path="${escaped(path).replaceAll('"', "&quot;")}" media-type="${MIME_TYPE}+xml"/>
   </rootfiles>
 </container>
 `;
