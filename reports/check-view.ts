@@ -2,7 +2,7 @@
 // The view of `huipath check`: the report value as the templates print it. Plain data, every key there, no markup but own.
 
 import type { EngravedMusic } from "../src/engrave/music.js";
-import { placeInCharacters, stringInCharacters, strokeCharacter } from "../src/model/characters.js";
+import { placeInCharacters, stringInCharacters, strokeCharacter, toneInWords } from "../src/model/characters.js";
 import { handName, temperamentName } from "../src/report/wording.js";
 import type { NoteJson, Report } from "../src/report.js";
 import { joined, type Phrase, phrase, phraseOf, type Said } from "../src/words.js";
@@ -10,6 +10,7 @@ import { anchor, barAnchors } from "./anchors.js";
 import { type BetterView, viewBetter } from "./check-better.js";
 import { type FindingsView, viewFindings } from "./check-findings.js";
 import { type PicturesView, viewPictures } from "./check-pictures.js";
+import { type PracticeView, viewPractice } from "./check-practice.js";
 import { type ScoreView, viewScore } from "./check-score.js";
 import { type TasteView, viewTaste } from "./check-taste.js";
 import { viewWays, type WaysView } from "./check-ways.js";
@@ -19,7 +20,7 @@ import type { PageScript } from "./page-script.js";
 import type { OwnMarkup } from "./template.js";
 import { type TermsView, termsOf } from "./terms.js";
 import { wishSentences } from "./wish-words.js";
-import { chosenWords, count, moves, number, SOURCE_WORDS, SUM_WORDS, spokenWords } from "./words.js";
+import { chosenWords, count, moves, number, placeName, SOURCE_WORDS, SUM_WORDS, spokenWords } from "./words.js";
 
 interface NoteView {
   readonly bar: string;
@@ -77,13 +78,14 @@ export interface CheckView {
   readonly taste: TasteView;
   readonly findings: Omit<FindingsView, "marks">;
   readonly pictures: PicturesView;
+  readonly practice: PracticeView;
   readonly notes: readonly NoteView[];
   readonly table: {
     readonly gong: string;
     readonly strings: readonly { readonly number: number; readonly pitch: string }[];
     readonly rows: readonly {
       readonly degree: string;
-      readonly name: string;
+      readonly name: Said;
       readonly pitchClass: string;
       readonly core: boolean;
       readonly cells: readonly {
@@ -134,6 +136,7 @@ export function viewCheck(report: Report, music: EngravedMusic, style: OwnMarkup
     taste: viewTaste(report.json),
     findings,
     pictures: viewPictures(report),
+    practice: viewPractice(report, music),
     notes: viewNotes(report, marks),
     table: viewTable(report),
     cost: viewCost(report, new Set(findings.groups.flatMap(({ entries }) => entries.map((entry) => entry.id)))),
@@ -253,17 +256,16 @@ function placeOf({ sound, position, writtenPosition }: NoteJson): Said {
   }
 }
 
-const OPEN_PLACE = 14;
-
 function viewTable({ table, json }: Report): CheckView["table"] {
   return {
     gong: table.gong,
     strings: json.setting.strings.map((pitch, i) => ({ number: i + 1, pitch })),
     rows: table.rows.map((row) => ({
       ...row,
+      name: toneInWords(row.name),
       cells: row.cells.map(({ places }) => ({
         places: places.map(({ position, uses }) => ({
-          position: position === OPEN_PLACE ? phrase("open", "散") : String(position),
+          position: placeName(position),
           used: uses > 0,
           uses,
         })),

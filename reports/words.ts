@@ -147,3 +147,11 @@ export function spokenWords({ spoken }: { readonly spoken: string | null }): Sai
 export function changedWords(reading: string): Said {
   return reading === "" ? phrase("nothing", "不弹") : readingInWords(reading);
 }
+
+/** The open string in tables of places. */
+const OPEN_PLACE = 14;
+
+/** A place as a table heads its row: "open", "7.6". */
+export function placeName(position: number): Said {
+  return position === OPEN_PLACE ? phrase("open", "散") : String(position);
+}

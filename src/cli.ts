@@ -63,6 +63,10 @@ function program(): Command {
     .option("--ways <count>", "so many fingerings that really differ, with what sets them apart")
     .option("--same-figures <cost>", "figures return on the same places where that costs at most so many spare moves")
     .option("--taste", "say what other weights of the rules would change (takes time)")
+    .option(
+      "--focus <sign>",
+      "a study of one stroke or left-hand sign: what the piece leaves out of it, as lines to play",
+    )
     .option("--certificate <file>", "write what proves that no fingering costs less (JSON)")
     .option("--audio <file>", "also write how the line sounds (WAV); - for standard output")
     .option("--score <file>", "also write the score with the fingering in it; packed if the name ends in .mxl")

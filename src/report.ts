@@ -5,6 +5,7 @@ import type { Score } from "./model/score.js";
 import type { CertificateJson } from "./report/certificate.js";
 import type { ChangeJson } from "./report/change-json.js";
 import type { Pictures } from "./report/pictures.js";
+import type { PracticeJson, StudyJson, StudyMusic } from "./report/practice.js";
 import type { SettingJson } from "./report/setting.js";
 import type { RuleKind, Severity } from "./rule/types.js";
 import type { SoundLine } from "./sound/line.js";
@@ -56,6 +57,10 @@ export interface CheckJson {
   };
   readonly findings: readonly FindingJson[];
   readonly tallies: readonly TallyJson[];
+  /** what the fingering exercises */
+  readonly practice: PracticeJson;
+  /** a study of one sign; null where none was asked for */
+  readonly study: StudyJson | null;
   readonly unread: readonly { readonly bar: string | null; readonly what: Said }[];
 }
 
@@ -300,6 +305,8 @@ export interface Report {
   }[];
   /** plain reading of effort per note: "lies well" ... */
   readonly reading: Said;
+  /** the lines of the study, for engraving */
+  readonly studyMusic: readonly StudyMusic[];
   /** the proof that nothing costs less; null where it was not asked for */
   readonly certificate: CertificateJson | null;
 }

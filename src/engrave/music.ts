@@ -14,6 +14,8 @@ export interface EngravedMusic {
   readonly systems: readonly EngravedSystem[];
   /** the symbol of each note's cell, by note id */
   readonly cells: ReadonlyMap<string, string>;
+  /** each line of the study; none where a line could not be drawn */
+  readonly study: readonly (readonly EngravedSystem[])[];
 }
 
 /**
@@ -22,15 +24,35 @@ export interface EngravedMusic {
  */
 export async function engraveReport(report: Report): Promise<EngravedMusic> {
   const { notes } = report.json.fingering;
-  const { ids, symbols } = drawCells(notes);
+  const { ids, symbols } = drawCells([...notes, ...report.studyMusic.flatMap((line) => line.notes)]);
   const cells = new Map(notes.map((note, i) => [note.id, ids[i] as string]));
   const open = report.json.findings.filter((finding) => finding.status === "open");
   const marked = new Set(open.flatMap((finding) => finding.notes.slice(-1)));
+  const glyphs = new Set<string>();
   try {
-    const { glyphs, systems } = await engrave(report.score, cells, { marked });
-    return { trouble: null, symbols: glyphs + symbols, systems, cells };
+    const engraved = await engrave(report.score, cells, { marked });
+    for (const glyph of engraved.glyphs) glyphs.add(glyph);
+    const study = await engraveStudy(report, ids.slice(notes.length), glyphs);
+    return { trouble: null, symbols: [...glyphs].join("") + symbols, systems: engraved.systems, cells, study };
   } catch (problem) {
     if (!(problem instanceof EngravingProblem)) throw problem;
-    return { trouble: problem.message, symbols, systems: [], cells };
+    return { trouble: problem.message, symbols, systems: [], cells, study: report.studyMusic.map(() => []) };
   }
+}
+
+/** The lines of a study, each by itself. @param ids symbols of all their notes' cells in order */
+async function engraveStudy(
+  { studyMusic }: Report,
+  ids: readonly string[],
+  glyphs: Set<string>,
+): Promise<EngravedMusic["study"]> {
+  const lines: (readonly EngravedSystem[])[] = [];
+  let next = 0;
+  for (const { score, notes } of studyMusic) {
+    const cells = new Map(notes.map((note) => [note.id, ids[next++] as string]));
+    const engraved = await engrave(score, cells, { marked: new Set() });
+    for (const glyph of engraved.glyphs) glyphs.add(glyph);
+    lines.push(engraved.systems);
+  }
+  return lines;
 }

@@ -12,8 +12,8 @@ export type { EngravedSystem } from "./system.js";
 
 /** A melody as engraved. */
 export interface Engraving {
-  /** `<symbol>` elements that every line of music refers to; once per page, inside one `<svg>` */
-  readonly glyphs: string;
+  /** definitions that lines of music refer to, each once per page, inside one `<svg>`; equal ones of several melodies are one */
+  readonly glyphs: readonly string[];
   /** lines of music from the first to the last */
   readonly systems: readonly EngravedSystem[];
 }
@@ -102,7 +102,7 @@ function layOut(
     const prefix = options.prefix ?? "music";
     const systems = pages.map((svg) => drawSystem(svg, { score, groups, marks: mei.marks, cells, glyphs, prefix }));
     const smallest = Math.min(...systems.map((system) => system.smallestGapUnits));
-    if (smallest >= SMALLEST_GAP_UNITS || attempt === TRIES) return { glyphs: [...glyphs.values()].join(""), systems };
+    if (smallest >= SMALLEST_GAP_UNITS || attempt === TRIES) return { glyphs: [...glyphs.values()], systems };
     widthPx *= 1.15;
   }
 }

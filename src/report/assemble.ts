@@ -3,6 +3,8 @@
 
 import type { Finding, Verdicts } from "../check/check.js";
 import type { Remedy, Tried } from "../check/remedy.js";
+import { practiceOf } from "../check/study/practice.js";
+import type { Study } from "../check/study/study.js";
 import { ASSUMED_TEMPO } from "../model/moments.js";
 import { pitchClassName } from "../model/note-table.js";
 import type { Score } from "../model/score.js";
@@ -19,6 +21,7 @@ import { lineSentences } from "./line-words.js";
 import { barLabel, spareMoves } from "./notes.js";
 import { picturesOf } from "./pictures.js";
 import { keyFigures, positionTable } from "./places.js";
+import { practiceJson, studyJson, studyMusic } from "./practice.js";
 import { scoreJson } from "./score.js";
 import { settingJson } from "./setting.js";
 import { soundingLine } from "./sounding.js";
@@ -29,6 +32,8 @@ export interface Judged extends Fingered {
   readonly setting: Setting;
   /** what was tried against a finding; nothing for those that are not in it */
   readonly remedies: ReadonlyMap<Finding, Tried>;
+  /** null where none was asked for */
+  readonly study: Study | null;
   /** null where none was asked for */
   readonly certificate: CertificateJson | null;
   /** huipath's own version */
@@ -67,6 +72,7 @@ export function assembleReport(judged: Judged): Report {
     sounding: soundingLine(score, played, setting),
     costByRule: costByRule(rules, verdicts),
     reading: readingOf(json),
+    studyMusic: judged.study === null ? [] : studyMusic(judged.study, setting, rules),
     certificate: judged.certificate,
   };
 }
@@ -99,6 +105,8 @@ function checkJson(judged: Judged): CheckJson {
     verdict: { playable: verdicts.total.blocked === 0, sentence },
     fingering,
     findings: findingEntries(verdicts.findings, score, remedies),
+    practice: practiceJson(practiceOf(played)),
+    study: judged.study === null ? null : studyJson(judged.study),
     tallies: verdicts.tallies.map(({ crashed, ...tally }) => ({ ...tally, unsure: 0, crashed })),
     unread: score.unread,
   };

@@ -5,6 +5,7 @@ import { briefText } from "../../reports/brief-text.js";
 import { checkSummary } from "../../reports/summary.js";
 import { HAND_NAMES } from "../../rules/hands.js";
 import type { Setting } from "../model/setting.js";
+import { findSign } from "../model/sign.js";
 import { InputProblem } from "../problem.js";
 import { unpackAll } from "../read/unpack.js";
 import type { CheckJson, Report } from "../report.js";
@@ -35,6 +36,7 @@ export interface CheckCall extends ScoreCall {
   /** where the sound file goes */
   readonly audio?: string;
   readonly taste?: boolean;
+  readonly focus?: string;
   /** language of the page, the summary and the JSON: `--lang` */
   readonly lang?: string;
   readonly quiet?: boolean;
@@ -104,6 +106,7 @@ function wishedBy({
   sameFigures,
   certificate,
   taste,
+  focus,
 }: CheckCall): Omit<Wished, "taste"> {
   const wished = {
     objective: oneOf(objective, OBJECTIVES, "--objective"),
@@ -113,6 +116,7 @@ function wishedBy({
         ? null
         : Math.round(1000 * numberIn(sameFigures, "--same-figures", { from: 0, to: 100, whole: false })),
     certificate: certificate !== undefined,
+    focus: focus === undefined ? null : findSign(focus),
   };
   if (wished.objective !== "total" || wished.sameFigures !== null) {
     if (wished.certificate)

@@ -12,13 +12,16 @@ import { momentsOfFinding } from "../check/remedies/line.js";
 import { remediesOf } from "../check/remedy.js";
 import { sameFigures } from "../check/same-figures.js";
 import { settled } from "../check/settle.js";
+import { type Study, studyOf } from "../check/study/study.js";
 import { tasteOf } from "../check/taste.js";
 import { waysOf } from "../check/ways.js";
 import { worstMoment } from "../check/worst-moment.js";
 import { type Brief, NO_BRIEF } from "../model/brief.js";
+import { flatsFor, gongAt } from "../model/melody-gong.js";
 import { type Moment, momentsOf } from "../model/moments.js";
 import type { Score } from "../model/score.js";
 import type { Setting } from "../model/setting.js";
+import type { Sign } from "../model/sign.js";
 import { InputProblem } from "../problem.js";
 import { assembleReport } from "../report/assemble.js";
 import { certificateOf } from "../report/certificate.js";
@@ -47,12 +50,21 @@ export interface Wished {
   readonly sameFigures: number | null;
   /** the proof that nothing costs less */
   readonly certificate: boolean;
+  /** the sign that a study is wanted of; null for none */
+  readonly focus: Sign | null;
   /** solves what a matter of taste comes down to; null where taste is not asked about */
   readonly taste: ProgrammeSolver | null;
 }
 
 /** Nothing more. */
-const NOTHING_WISHED: Wished = { objective: "total", ways: 1, sameFigures: null, certificate: false, taste: null };
+const NOTHING_WISHED: Wished = {
+  objective: "total",
+  ways: 1,
+  sameFigures: null,
+  certificate: false,
+  focus: null,
+  taste: null,
+};
 
 /** A searched line with what it was searched under. */
 export interface SearchedLine {
@@ -115,8 +127,15 @@ export function judge(
     ways: wished.ways > 1 ? waysOf(line, wished.ways) : null,
     keptAlike: kept.keptAlike,
     taste: wished.taste === null ? null : tasteIn(line, wished.taste),
+    study: wished.focus === null ? null : study(wished.focus, score, line),
     certificate: wished.certificate ? certificateOf({ file: score.file, setting, played, searched, version }) : null,
   });
+}
+
+/** Lines that practise a sign in the melody's own scale. */
+function study(sign: Sign, score: Score, { setting, rules, played }: WrittenLine): Study {
+  const scale = gongAt(score, setting);
+  return studyOf(sign, { setting: { ...setting, scale }, rules, played, flats: flatsFor(scale) });
 }
 
 /** What another taste would change: of what is written, whether it is the best for somebody; of what is not, what flips. */

@@ -12,7 +12,8 @@ import { play, settingOf } from "../support/playing.js";
 
 const setting = settingOf();
 const { played, rules, verdicts } = play(readMelody("willow-bend"), setting);
-const study = (sign: Sign): Study => studyOf(sign, { setting, rules, played, flats: true });
+const study = (sign: Sign): Study =>
+  studyOf(sign, { setting: { ...setting, scale: setting.tuning.gong }, rules, played, flats: true });
 
 const readings = (line: Played): readonly string[] => line.moments.map((_, at) => readingAt(line, at));
 

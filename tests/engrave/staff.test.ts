@@ -115,7 +115,7 @@ describe("the drawing", () => {
 
   it("refers only to its own glyphs and cells, and is well-formed", async () => {
     const { systems, glyphs } = await draw(sampleReport().score);
-    const defined = new Set([...glyphs.matchAll(/ id="([^"]+)"/g)].map((match) => `#${match[1]}`));
+    const defined = new Set([...glyphs.join("").matchAll(/ id="([^"]+)"/g)].map((match) => `#${match[1]}`));
     for (const { svg } of systems) {
       expect(() => parseSvg(svg)).not.toThrow();
       expect(svg).not.toMatch(/ id="/);

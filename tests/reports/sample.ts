@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // A report value built by hand: an own tune of sixteen bars (made for these tests) with every thing that a page has to
 // show. The fingering is plausible, the findings are examples; what huipath itself would say is tested elsewhere.
+
 import { centsAt, HUI_PARTIAL, harmonicCents } from "../../src/model/board.js";
 import { type Finger, NOTHING_GIVEN, type Sound, STROKES, type Stroke } from "../../src/model/fingering.js";
 import { parsePitch, pitchName, spell } from "../../src/model/pitch.js";
@@ -609,6 +610,35 @@ export function sampleReport(times = 1): Report {
         unsure: id === "harmonic-off-pitch" ? 2 : 0,
         crashed: null,
       })),
+      practice: {
+        strokes: STROKES.map((stroke) => ({ stroke, strings: [0, 0, 1, 0, 2, 0, 0] })),
+        places: [{ position: 14, strings: [1, 0, 0, 2, 0, 0, 0] }],
+        harmonics: [{ hui: 7, strings: [0, 0, 0, 0, 0, 1, 0] }],
+        pairs: [{ from: "gou", to: "tiao", uses: 3 }],
+        signs: [
+          { sign: "gou", uses: 3 },
+          { sign: "zhai", uses: 0 },
+        ],
+      },
+      study: {
+        sign: "zhai",
+        uses: 0,
+        strings: [1, 2].map((string) => ({ string, uses: 0 })),
+        before: [{ sign: "gou", uses: 0 }],
+        after: [{ sign: "tiao", uses: 0 }],
+        places: [{ string: 1, position: 14, uses: 0 }],
+        lines: [
+          {
+            notes: [
+              { pitch: "C2", spoken: "san zhai 1" },
+              { pitch: "D2", spoken: "san gou 2" },
+            ],
+            total: { blocked: 0, effort: 1.5 },
+            brings: { strings: [1], before: [], after: ["gou"], places: [{ string: 1, position: 14 }] },
+          },
+        ],
+        left: 1,
+      },
       unread: [{ bar: "4", what: "a pedal mark was not read: the guqin has no pedal" }],
     },
     score,
@@ -642,6 +672,7 @@ export function sampleReport(times = 1): Report {
       { rule: "above-the-board", title: "Above the board", places: 1, blocked: 1, effort: 0 },
     ],
     reading: "lies well",
+    studyMusic: [{ score, notes: json.slice(0, 1) }],
     certificate: null,
   };
 }

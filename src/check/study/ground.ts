@@ -16,6 +16,12 @@ export interface Spot {
   readonly position: number;
 }
 
+/** A setting with the scale that is practised. */
+export interface StudySetting extends Setting {
+  /** pitch class of its tone 1 */
+  readonly scale: number;
+}
+
 /** Where a sign can be practised. */
 export interface Ground {
   readonly sign: Sign;
@@ -36,7 +42,7 @@ const PURE_CENTS = 12;
 const CLEAR_HUI: ReadonlySet<number> = new Set([4, 5, 7, 9, 10]);
 
 /** The ground of a sign in a setting. @param rules what they withhold is not practised */
-export function groundOf(sign: Sign, setting: Setting, rules: readonly Rule[]): Ground {
+export function groundOf(sign: Sign, setting: StudySetting, rules: readonly Rule[]): Ground {
   const strings = STRINGS.filter((string) => !isStroke(sign) || !isWithheld(sign, string, rules));
   const neighbours: readonly Sign[] = isStroke(sign) ? STROKES : ["open", "thumb", "middle", "ring"];
   const struckOn = new Map(
@@ -54,13 +60,13 @@ function isWithheld(sign: Sign, string: number, rules: readonly Rule[]): boolean
 }
 
 /** The places of the five tones on a string where the sign can stand, from the nut up. */
-function spotsOn(string: number, sign: Sign, setting: Setting): readonly Spot[] {
+function spotsOn(string: number, sign: Sign, setting: StudySetting): readonly Spot[] {
   const open = setting.tuning.semitones[string - 1] as number;
-  const { gong, temperament } = setting;
+  const { gong, temperament, scale } = setting;
   const spots: Spot[] = [];
   const reach = sign === "harmonic" ? 36 : HIGHEST_SEMITONES;
   for (let above = 0; above <= reach; above++) {
-    if (!isCore(open + above, gong)) continue;
+    if (!isCore(open + above, scale)) continue;
     const places = placesOn(string, open + above, centsOf(open + above, gong, temperament), setting);
     for (const { sound, position, offCents } of places) {
       if (sound !== "open" && position === null) continue;

@@ -4,10 +4,9 @@
 import { centsAt, harmonicCents } from "../../model/board.js";
 import { closes, type GivenFingering } from "../../model/fingering.js";
 import { isCore } from "../../model/note-table.js";
-import type { Setting } from "../../model/setting.js";
 import type { ShortNote } from "../../model/short-line.js";
 import { isStroke, type Sign } from "../../model/sign.js";
-import type { Ground, Spot } from "./ground.js";
+import type { Ground, Spot, StudySetting } from "./ground.js";
 import { leadTo, needsLead } from "./lead.js";
 
 /** What is left out. */
@@ -37,7 +36,7 @@ const OPEN = 14;
 const NEAR_SEMITONES = 7;
 
 /** Plans in the order of need: strings first, then what stands beside the sign, then places. */
-export function* plansFor(ground: Ground, missing: LeftOut, setting: Setting): Generator<Plan> {
+export function* plansFor(ground: Ground, missing: LeftOut, setting: StudySetting): Generator<Plan> {
   const strings = [...ground.strings].sort((a, b) => rank(a, missing) - rank(b, missing));
   const between = [...new Set([...missing.before, ...missing.after])].sort(
     (a, b) => order(a, ground.sign) - order(b, ground.sign),
@@ -81,7 +80,7 @@ function planOf(
   positions: readonly number[],
   between: readonly Sign[],
   { sign, struckOn }: Ground,
-  setting: Setting,
+  setting: StudySetting,
 ): Plan {
   const open = setting.tuning.semitones[string - 1] as number;
   const pitches = positions.map((position) => open + semitonesAt(position, sign));
@@ -137,7 +136,7 @@ function targetOf(sign: Sign, string: number, position: number): Partial<GivenFi
 }
 
 /** A stroke beside it is struck on an open string near by, where it is at home: the ear and the left hand are free. */
-function openNear(near: number, sign: Sign, strings: readonly number[], { tuning }: Setting): ShortNote {
+function openNear(near: number, sign: Sign, strings: readonly number[], { tuning }: StudySetting): ShortNote {
   const string = strings.reduce((best, one) => (apart(one, near) < apart(best, near) ? one : best), strings[0] ?? near);
   const semitone = tuning.semitones[string - 1] as number;
   const given = { sound: "open" as const, string, arrival: "plucked" as const };
@@ -148,7 +147,7 @@ function openNear(near: number, sign: Sign, strings: readonly number[], { tuning
 const apart = (a: number, b: number): number => (a === b ? 2.5 : Math.abs(a - b));
 
 /** The stop on the same string from which a sound without a stroke begins; null for signs that need none. */
-function leadNote(sign: Sign, spot: Spot, setting: Setting): ShortNote | null {
+function leadNote(sign: Sign, spot: Spot, setting: StudySetting): ShortNote | null {
   const semitone = needsLead(sign) ? leadTo(sign, spot, setting) : null;
   if (semitone === null) return null;
   return { semitone, given: { sound: "stopped", string: spot.string, arrival: "plucked" }, slurred: false };
@@ -163,12 +162,12 @@ function givenBy(sign: Sign): Partial<GivenFingering> {
 }
 
 /** One of the five tones between two notes, or beside them: a step where there is one. */
-function fillerNear(pitch: number, before: number, setting: Setting): number {
-  const { gong, tuning } = setting;
+function fillerNear(pitch: number, before: number, setting: StudySetting): number {
+  const { scale, tuning } = setting;
   const [low, high] = [Math.min(...tuning.semitones), Math.max(...tuning.semitones) + 12];
   const middle = (pitch + before) / 2;
   const tones = Array.from({ length: 2 * NEAR_SEMITONES + 1 }, (_, i) => pitch - NEAR_SEMITONES + i).filter(
-    (tone) => tone !== pitch && tone >= low && tone <= high && isCore(tone, gong),
+    (tone) => tone !== pitch && tone >= low && tone <= high && isCore(tone, scale),
   );
   return tones.reduce(
     (best, tone) => (Math.abs(tone - middle) < Math.abs(best - middle) ? tone : best),

@@ -5,14 +5,13 @@ import { NO_BRIEF } from "../../model/brief.js";
 import { momentsOf } from "../../model/moments.js";
 import { UNTRANSPOSED } from "../../model/pitch.js";
 import type { Score } from "../../model/score.js";
-import type { Setting } from "../../model/setting.js";
 import { shortLine } from "../../model/short-line.js";
 import { isStroke, type Sign } from "../../model/sign.js";
 import type { Cost } from "../../rule/cost.js";
 import type { Rule } from "../../rule/types.js";
 import { chargesOf, type Played, playedBy, totalOf } from "../../search/charges.js";
 import { search } from "../../search/solve.js";
-import { type Ground, groundOf, type Spot } from "./ground.js";
+import { type Ground, groundOf, type Spot, type StudySetting } from "./ground.js";
 import { type Plan, plansFor } from "./plans.js";
 import { placeOf, soundsAt } from "./practice.js";
 
@@ -54,7 +53,7 @@ export interface Study {
 
 /** What a study is made for. */
 export interface StudyTerms {
-  readonly setting: Setting;
+  readonly setting: StudySetting;
   readonly rules: readonly Rule[];
   readonly played: Played;
   /** spell black keys with flats */
