@@ -69,7 +69,7 @@ export function viewPlace({ place, rest, notes, ...span }: ChangeJson, changes: 
   const own = changes.filter(({ note }) => notes.includes(note));
   const first = own[0]?.note ?? [...span.saves, ...span.costs][0]?.notes[0] ?? "";
   return {
-    where: `${place}:`,
+    where: joined([place, COLON]),
     href: first === "" ? "" : `#${anchor("note", first)}`,
     words: rest,
     readings:

@@ -104,5 +104,5 @@ function goingOn(first: FitEntry, { entries, checks }: Fit, again: Again): reado
 
 const OCTAVES = phrase(
   "* with phrases moved by an octave: move them in the score before you check it.",
-  "* 有乐句移八度：先在乐谱中移好，再用check查看。",
+  "* 有乐句移八度：先在乐谱中移好，再用huipath check查看。",
 );

@@ -39,15 +39,19 @@ export function writtenLines(written: {
 /** A line of at most so many columns: a longer one is cut between words, Chinese behind a punctuation mark. */
 export function cut(line: string, most: number): string {
   if (columnsOf(line) <= most) return line;
-  let [end, columns, at] = [0, 0, 0];
-  for (; columns < most - 1; at++) {
+  const room = most - columnsOf(CUT);
+  let [end, fits] = [0, 0];
+  for (let at = 0, columns = 0; columns <= room; at++) {
     const one = line.charAt(at);
-    columns += columnsOf(one);
+    fits = at;
     if (one === " ") end = at;
-    else if (STOPS.includes(one)) end = at + 1;
+    columns += columnsOf(one);
+    if (STOPS.includes(one) && columns <= room) end = at + 1;
   }
-  return `${line.slice(0, end === 0 ? at - 1 : end).replace(/[,;:，；：、]$/, "")} …`;
+  return line.slice(0, end === 0 ? fits : end).replace(/[,;:，；：、]$/, "") + CUT;
 }
 
+/** What marks a line that is cut. */
+const CUT = " …";
 /** Behind these a Chinese line may be cut. */
 const STOPS = "，。；：、）”";

@@ -30,7 +30,7 @@ const TOGETHER: Readonly<Record<string, string>> = {
 };
 
 const PLUCKED =
-  /^(?<entry>chuo |zhu )?(?:(?<open>san)|(?<harmonic>fan) (?<touched>[\d.]+)|(?<finger>da|shi|zhong|ming)(?<contact> jie| gui)? (?<place>[\d.]+)) (?<stroke>[a-z ]+?) (?<string>\d)(?: (?<last>\d))?(?<ornament>(?: [a-z]+){1,2})?$/;
+  /^(?<entry>chuo |zhu )?(?:(?<open>san)|(?<harmonic>fan) (?<touched>[\d.]+)|(?<finger>da|shi|zhong|ming)(?<contact> jie| gui)? (?<place>[\d.]+)) (?!string)(?<stroke>[a-z ]+?) (?<string>\d)(?: (?<last>\d))?(?<ornament>(?: [a-z]+){1,2})?$/;
 /** A stroke on a string, as one writes it where sound and place need no words. */
 const BARE = /^(?<stroke>bo|pi|tuo|mo|tiao|gou|ti|da|zhai) (?<string>\d)$/;
 const UNPLUCKED = /^(?<move>shang|xia|yan) (?<place>[\d.]+)(?<ornament> [a-z]+)?$/;
@@ -70,7 +70,29 @@ function oneInCharacters(reading: string): string {
   if (slid !== undefined) return spell(slid.move) + shortPlace(slid.place ?? "") + spell(slid.ornament);
   const bare = BARE.exec(reading)?.groups;
   if (bare !== undefined) return spell(bare.stroke) + digit(bare.string);
-  return /^(?:dai|zhua|qia) qi(?: [a-z]+)?$/.test(reading) ? spell(reading) : reading;
+  return /^(?:dai|zhua|qia) qi(?: [a-z]+)?$/.test(reading) ? spell(reading) : partlyInCharacters(reading);
+}
+
+/** Words beside those of readings that tell what a writer gives. */
+const GIVEN_WORDS: Readonly<Record<string, string>> = { string: "", small: "小", large: "大", reverse: "反" };
+/** A number behind one of these is that of a string. */
+const STRUCK = new Set("bo pi tuo mo tiao gou ti zhai cuo li gun fu lun die juan suo ling yuan lou".split(" "));
+const isNumber = (word: string | undefined): boolean => /^[\d.]+$/.test(word ?? "");
+
+/** A reading with gaps, as a writer may have given it; what is none stays as it is. @example partlyInCharacters("da 9 string 4") // "大九四弦" */
+function partlyInCharacters(reading: string): string {
+  const words = reading.split(" ");
+  const known = (word: string): string | undefined => (word === "da" ? "大" : (WORDS[word] ?? GIVEN_WORDS[word]));
+  if (!words.every((word) => isNumber(word) || known(word) !== undefined)) return reading;
+  const isRingStroke = (i: number): boolean => words[i] === "da" && (words[i - 1] === "san" || isNumber(words[i - 1]));
+  const struck = words.findIndex((word, i) => STRUCK.has(word) || isRingStroke(i));
+  return words
+    .map((word, i) => {
+      if (!isNumber(word)) return isRingStroke(i) ? "打" : known(word);
+      if (words[i - 1] === "string") return stringInCharacters(Number(word));
+      return struck >= 0 && i > struck ? digit(word) : shortPlace(word);
+    })
+    .join("");
 }
 
 const digit = (text: string | undefined): string => (text === undefined ? "" : (DIGITS[Number(text)] ?? text));

@@ -132,7 +132,7 @@ export function keptWords({ notes }: Asked["score"]): readonly Said[] {
   return [
     phrase(
       `The score gives a fingering for ${count(given, "note")}. It is kept in every setting, as check keeps it, though elsewhere it may not sound the notes: compare the score without it to rank the melody alone.`,
-      `乐谱给出了${given}个音的指法。每种设置都像check那样保留它，尽管换了设置未必弹得出原音；若只想为旋律本身排序，请用不带指法的乐谱。`,
+      `乐谱给出了${given}个音的指法。每种设置都像huipath check那样保留它，尽管换了设置未必弹得出原音；若只想为旋律本身排序，请用不带指法的乐谱。`,
     ),
   ];
 }

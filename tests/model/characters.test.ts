@@ -18,6 +18,11 @@ test.each([
   ["ming jie 13.1 mo 6 yin", "名节外抹六吟"],
   ["san li 7 5", "散历七五"],
   ["san gou 1 + san tiao 6", "散勾一+散挑六"],
+  ["string 3", "三弦"],
+  ["da 9 string 4", "大九四弦"],
+  ["ming jie 10 gou", "名节十勾"],
+  ["9 da 1", "九打一"],
+  ["fan 7", "泛七"],
   ["", ""],
   ["what a writer wrote", "what a writer wrote"],
 ])("%s", (pinyin, characters) => {
