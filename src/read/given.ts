@@ -50,8 +50,8 @@ export function readGiven(
   });
   const line = readTogether(alone.map(({ written }) => written));
   for (const [i, note] of melody.entries())
-    for (const one of [...(alone[i]?.odd ?? []), ...(line.odd[i] ?? [])])
-      oddMarks.push({ note: note.head.id, trouble: "unreadable", ...one });
+    for (const odd of [alone[i]?.odd ?? [], line.odd[i] ?? []])
+      for (const one of odd) oddMarks.push({ note: note.head.id, trouble: "unreadable", ...one });
   return { given: line.given, harmonics: line.harmonics, oddMarks };
 }
 

@@ -20,8 +20,12 @@ function elementsOf({ head, tied }: MelodyNote): readonly ReadNote[] {
   return [head, ...tied];
 }
 
-function notationsOf(note: ReadNote, name: string): XmlElement[] {
-  return children(note.element, "notations").flatMap((notations) => children(notations, name));
+const NONE: readonly XmlElement[] = [];
+
+/** The notations of that name; most notes have none, and are asked for a dozen. */
+function notationsOf(note: ReadNote, name: string): readonly XmlElement[] {
+  if (note.notations.length === 0) return NONE;
+  return note.notations.flatMap((notations) => children(notations, name));
 }
 
 /** The marks of a note, those of its tied continuations included. */
@@ -31,18 +35,18 @@ export function marksOf(
   words: readonly string[],
   wavy: ReadonlySet<string>,
 ): NoteMarks {
-  const elements = elementsOf(note);
+  const elements = elementsOf(note).filter(({ notations }) => notations.length > 0);
   const inner = (name: string): string[] =>
     elements.flatMap((one) => notationsOf(one, name).flatMap((holder) => holder.children.map((mark) => mark.nodeName)));
   const articulations = inner("articulations");
   const ornaments = inner("ornaments");
   const plain = elements.flatMap((one) =>
-    children(one.element, "notations").flatMap((holder) => holder.children.map((mark) => mark.nodeName)),
+    one.notations.flatMap((holder) => holder.children.map((mark) => mark.nodeName)),
   );
   const others = [...articulations, ...ornaments].filter((name) => !OWN_FIELD.has(name));
   return {
     harmonic: technical.harmonic,
-    letRing: elements.some(isLetRing),
+    letRing: elementsOf(note).some(isLetRing),
     slideTo: slideStops(note.head),
     vibrato:
       ornaments.includes("trill-mark") || wavy.has(note.head.id) || words.some((text) => VIBRATO_WORDS.test(text)),
@@ -52,7 +56,8 @@ export function marksOf(
   };
 }
 
-function slideMarks(note: ReadNote): XmlElement[] {
+function slideMarks(note: ReadNote): readonly XmlElement[] {
+  if (note.notations.length === 0) return NONE;
   return [...notationsOf(note, "slide"), ...notationsOf(note, "glissando")];
 }
 
@@ -60,12 +65,25 @@ function slideStops(note: ReadNote): boolean {
   return slideMarks(note).some((mark) => mark.getAttribute("type") === "stop");
 }
 
+/** A note element that has notations, with its note's place in the melody. */
+interface Notated {
+  readonly one: ReadNote;
+  readonly index: number;
+}
+
+/** The elements that have notations, in file order. */
+function notated(melody: readonly MelodyNote[]): readonly Notated[] {
+  const found: Notated[] = [];
+  for (const [index, note] of melody.entries())
+    for (const one of elementsOf(note)) if (one.notations.length > 0) found.push({ one, index });
+  return found.sort((a, b) => a.one.order - b.one.order);
+}
+
 /** Ids of the notes under a trill's or vibrato's wavy line. */
 export function underWavyLines(melody: readonly MelodyNote[]): ReadonlySet<string> {
   const under = new Set<string>();
-  const indexed = melody.flatMap((note, index) => elementsOf(note).map((one) => ({ one, index })));
   let from: number | null = null;
-  for (const { one, index } of indexed.sort((a, b) => a.one.order - b.one.order))
+  for (const { one, index } of notated(melody))
     for (const line of notationsOf(one, "ornaments").flatMap((ornaments) => children(ornaments, "wavy-line"))) {
       const type = line.getAttribute("type");
       const first = type === "stop" && from !== null ? from : index;
@@ -80,8 +98,7 @@ export function underWavyLines(melody: readonly MelodyNote[]): ReadonlySet<strin
 export function slursOf(melody: readonly MelodyNote[], unread: UnreadList): Slur[] {
   const open = new Map<string, { index: number; bar: number }>();
   const slurs: Slur[] = [];
-  const indexed = melody.flatMap((note, index) => elementsOf(note).map((one) => ({ one, index })));
-  for (const { one, index } of indexed.sort((a, b) => a.one.order - b.one.order)) {
+  for (const { one, index } of notated(melody)) {
     for (const number of slurNumbers(one, "stop")) {
       const start = open.get(number);
       if (start === undefined) unread.add("looseSlur", one.bar);
@@ -125,8 +142,10 @@ export function tellLooseSlides(melody: readonly MelodyNote[], unread: UnreadLis
 
 /** A note's lyrics by verse, without the line that huipath wrote. @param annotated the document keeps a setting */
 export function lyricsOf(note: MelodyNote, annotated: boolean): Lyric[] {
+  const sung = elementsOf(note).filter(({ element }) => child(element, "lyric") !== null);
+  if (sung.length === 0) return [];
   const lyrics = new Map<string, string>();
-  for (const { element } of elementsOf(note))
+  for (const { element } of sung)
     for (const lyric of ownElements(element, annotated).otherLyrics) {
       const verse = lyric.getAttribute("number") ?? lyric.getAttribute("name") ?? "1";
       const text = lyricText(lyric);
@@ -143,10 +162,12 @@ export function wordsByNote(
   voice: string | null,
   unread: UnreadList,
 ): ReadonlyMap<string, readonly string[]> {
+  const words = new Map<string, string[]>();
+  const worded = directions.filter((one) => one.words.length > 0);
+  if (worded.length === 0) return words;
   const moments = notesByMoment(melody);
   const staves = new Set(melody.map((note) => note.head.staff));
-  const words = new Map<string, string[]>();
-  for (const direction of directions.filter((one) => one.words.length > 0)) {
+  for (const direction of worded) {
     if (direction.staff !== null && !staves.has(direction.staff)) continue;
     if (direction.voice !== null && voice !== null && direction.voice !== voice) continue;
     const here = moments.get(momentKey(direction.bar, momentOf(direction, bars), direction.staff)) ?? [];
@@ -223,6 +244,7 @@ export function dynamicsOf(
       ),
     ),
   ].sort((a, b) => a.onset.compare(b.onset));
+  if (marks.length === 0) return melody.map(() => null);
   const levels = new Map<string, string>();
   const struck = new Map<string, DynamicMark>();
   let next = 0;

@@ -28,18 +28,19 @@ export function heightOf(pitch: Pitch): number {
  * @param notes the chosen voice's notes in file order
  */
 export function melodyOf(notes: readonly ReadNote[], unread: UnreadList): MelodyNote[] {
-  const sorted = [...notes].sort(byTime);
+  const sorted = [...notes].sort((a, b) => byTime(a, b));
   tellOverlaps(sorted, unread);
   const joined = joinTies(sorted, unread);
-  joined.sort((a, b) => byTime({ ...a.head, grace: a.grace }, { ...b.head, grace: b.grace }));
+  joined.sort((a, b) => byTime(a.head, b.head, a.grace, b.grace));
   return withChords(joined);
 }
 
-function byTime(a: ReadNote, b: ReadNote): number {
-  const moment = a.onset.compare(b.onset) || Number(b.grace) - Number(a.grace);
+/** The order of two notes; a grace note tied to its main note is none any more. */
+function byTime(a: ReadNote, b: ReadNote, aIsGrace = a.grace, bIsGrace = b.grace): number {
+  const moment = a.onset.compare(b.onset) || Number(bIsGrace) - Number(aIsGrace);
   if (moment !== 0) return moment;
   // Grace notes at one moment follow each other; other notes at one moment sound together.
-  if (a.grace && a.group !== b.group) return a.order - b.order;
+  if (aIsGrace && a.group !== b.group) return a.order - b.order;
   return heightOf(a.sounding) - heightOf(b.sounding) || a.order - b.order;
 }
 
@@ -132,11 +133,8 @@ function tiesOf({ parsed }: ReadNote): { starts: boolean; stops: boolean } {
 }
 
 /** Whether a note must go on sounding: a tie to nothing, which the element parser does not know. */
-export function isLetRing({ element }: ReadNote): boolean {
-  const marks = [
-    ...children(element, "tie"),
-    ...children(element, "notations").flatMap((one) => children(one, "tied")),
-  ];
+export function isLetRing({ element, notations }: ReadNote): boolean {
+  const marks = [...children(element, "tie"), ...notations.flatMap((one) => children(one, "tied"))];
   return marks.some((mark) => mark.getAttribute("type") === "let-ring");
 }
 

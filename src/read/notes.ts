@@ -14,13 +14,15 @@ import { tellPlaying, tellRestMarks } from "./playing.js";
 import { isMelodic, staffOf } from "./survey.js";
 import type { UnreadList } from "./unread.js";
 import type { Placed, WalkedPart } from "./walk.js";
-import { child, type XmlElement } from "./xml.js";
+import { child, children, type XmlElement } from "./xml.js";
 
 /** A pitched note element of the part, in any voice. */
 export interface ReadNote {
   readonly id: string;
   readonly element: XmlElement;
   readonly parsed: Note;
+  /** its `<notations>`, found once: most notes have none, and many questions go to them */
+  readonly notations: readonly XmlElement[];
   /** index among the walked elements: the order of the file */
   readonly order: number;
   readonly bar: number;
@@ -107,8 +109,20 @@ class NoteReader {
     const staff = staffOf(element);
     const octaves = this.#octaves.get(staff) ?? this.#octaves.get("") ?? 0;
     const grace = parsed.grace !== undefined;
+    const notations = children(element, "notations");
     this.notes.push({
-      ...{ id, element, parsed, order, bar, onset, duration: placed.duration, grace, staff, voice, group: this.#group },
+      id,
+      element,
+      parsed,
+      notations,
+      order,
+      bar,
+      onset,
+      duration: placed.duration,
+      grace,
+      staff,
+      voice,
+      group: this.#group,
       written: byOctaves(pitch, -octaves),
       sounding: moved(pitch, this.#transpositions.on(staff)),
     });

@@ -85,6 +85,7 @@ function usualSteps(semitones: number): number {
  * that names the wrong steps) the usual ones are taken.
  */
 export function moved(pitch: Pitch, by: PartTransposition): Pitch {
+  if (by.steps === 0 && by.semitones === 0) return pitch;
   const direct = movedBy(pitch, by);
   return Math.abs(direct.alter) <= 2 ? direct : movedBy(pitch, { ...by, steps: usualSteps(by.semitones) });
 }
@@ -99,5 +100,5 @@ function movedBy(pitch: Pitch, { steps, semitones }: PartTransposition): Pitch {
 
 /** A pitch moved by whole octaves. */
 export function byOctaves(pitch: Pitch, octaves: number): Pitch {
-  return { ...pitch, octave: pitch.octave + octaves };
+  return octaves === 0 ? pitch : { ...pitch, octave: pitch.octave + octaves };
 }

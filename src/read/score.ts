@@ -185,7 +185,7 @@ function scoreNotes(
       sounding: head.sounding,
       grace: note.grace,
       chord: note.chord,
-      marks: marksOf(note, { ...facts, harmonic: facts.harmonic || harmonics[index] === true }, own, wavy),
+      marks: marksOf(note, harmonics[index] === true ? { ...facts, harmonic: true } : facts, own, wavy),
       dynamic: dynamics[index] ?? null,
       lyrics: lyrics[index] ?? [],
       words: own,
@@ -196,8 +196,9 @@ function scoreNotes(
 }
 
 function beatOf({ head }: MelodyNote, bar: Bar): string {
-  const within = head.onset.sub(bar.onset).mul(quarters(bar.meter?.beatType ?? 4, 4));
-  return beatLabel(within.add(bar.firstBeat));
+  const within = head.onset.sub(bar.onset);
+  const beatType = bar.meter?.beatType ?? 4;
+  return beatLabel((beatType === 4 ? within : within.mul(quarters(beatType, 4))).add(bar.firstBeat));
 }
 
 /** The tempos of the part; where it gives none, those of the first part that does, since a tempo holds for all. */

@@ -5,7 +5,7 @@ import type { OddMark, StringNumbers } from "../model/score.js";
 import { holdNamed, isForm, type NotUnderstood, readSpoken, type SpokenForm, strokeNamed } from "./fingering.js";
 import { isPrinted } from "./own.js";
 import { isFretted } from "./playing.js";
-import { children, type XmlElement } from "./xml.js";
+import { child, children, type XmlElement } from "./xml.js";
 
 /** A text that was not understood, with the nearest that would be. */
 export type Odd = Pick<OddMark, "text" | "nearest"> & Partial<Pick<OddMark, "trouble">>;
@@ -54,6 +54,7 @@ export function readTechnical(
   stringNumbers: StringNumbers,
 ): TechnicalFacts {
   const all = children(note, "notations");
+  if (!all.some((notations) => child(notations, "technical") !== null)) return NO_FACTS;
   const count: Count = (notations) => (own.includes(notations) ? "musicxml" : stringNumbers);
   const printed = readMarks(all.filter(isPrinted), true, count);
   const hidden = readMarks(
@@ -73,6 +74,16 @@ export function readTechnical(
     others: [...printed.others, ...hidden.others],
   };
 }
+
+/** Of a note without technical marks, as most are. */
+const NO_FACTS: TechnicalFacts = {
+  given: null,
+  forms: [],
+  harmonic: false,
+  stringMarked: false,
+  odd: [],
+  others: [],
+};
 
 type Count = (notations: XmlElement) => StringNumbers;
 

@@ -65,6 +65,8 @@ export function walkPart(part: PartElements, file: string, unread: UnreadList): 
 class Walker {
   readonly placed: Placed[] = [];
   #divisions: Quarters | null = null;
+  /** of the durations met since the divisions last changed, by their text: a score has few */
+  readonly #lengths = new Map<string, Quarters>();
   #cursor: Quarters = ZERO;
   #reach: Quarters = ZERO;
   #lastNoteAt: Quarters = ZERO;
@@ -122,7 +124,7 @@ class Walker {
     if (!inChord) this.#lastNoteAt = this.#cursor;
     this.#place(element, bar, this.#lastNoteAt, length);
     if (inChord) return;
-    this.#rounding = this.#rounding.add(length.sub(counted));
+    if (length !== counted) this.#rounding = this.#rounding.add(length.sub(counted));
     this.#advance(length, element);
   }
 
@@ -148,7 +150,7 @@ class Walker {
   #advance(length: Quarters, element: XmlElement): void {
     this.#cursor = this.#cursor.add(length);
     if (this.#cursor.compare(this.#reach) > 0) this.#reach = this.#cursor;
-    if (this.#reach.compare(MAX_BAR_QUARTERS) > 0)
+    if (this.#reach === this.#cursor && this.#reach.compare(MAX_BAR_QUARTERS) > 0)
       throw new InputProblem(
         "too-large",
         `${this.file} line ${element.line}`,
@@ -174,9 +176,14 @@ class Walker {
       this.#divisions = quarters(1);
       this.unread.add("noDivisions", bar);
     }
-    const value = this.#number(element, "duration");
-    if (value.n === 0n && !mayBeZero) throw this.#badNumber(element, "duration", "0");
-    return value.div(this.#divisions);
+    const text = childText(element, "duration") ?? "";
+    let length = this.#lengths.get(text);
+    if (length === undefined) {
+      length = this.#number(element, "duration").div(this.#divisions);
+      this.#lengths.set(text, length);
+    }
+    if (length.n === 0n && !mayBeZero) throw this.#badNumber(element, "duration", "0");
+    return length;
   }
 
   #readDivisions(element: XmlElement): void {
@@ -185,6 +192,7 @@ class Walker {
     const value = this.#number(element, "divisions");
     if (value.n === 0n) throw this.#badNumber(holder, "divisions", "0");
     this.#divisions = value;
+    this.#lengths.clear();
   }
 
   #number(element: XmlElement, name: string): Quarters {

@@ -22,6 +22,7 @@ export function wedgesOf(
   bars: readonly Bar[],
   unread: UnreadList,
 ): Wedge[] {
+  if (directions.every((direction) => direction.wedges.length === 0)) return [];
   const staves = new Set(melody.map((note) => note.head.staff));
   const sounding = soundingNotes(melody);
   const open = new Map<string, Opened>();

@@ -45,6 +45,7 @@ export class XmlElement {
 
   /** All text inside; MusicXML never mixes text and elements, so their order does not matter. */
   get textContent(): string {
+    if (this.children.length === 0) return this.text;
     return this.children.reduce((text, inner) => text + inner.textContent, this.text);
   }
 
@@ -56,7 +57,9 @@ export class XmlElement {
 
 /** The first child of that name. */
 export function child(element: XmlElement, name: string): XmlElement | null {
-  return element.children.find((inner) => inner.nodeName === name) ?? null;
+  // Asked of every note some dozens of times: a plain loop takes half the time that a search by a function does.
+  for (const inner of element.children) if (inner.nodeName === name) return inner;
+  return null;
 }
 
 /** All children of that name. */
@@ -105,7 +108,7 @@ export function parseXml(text: string, file: string): XmlElement {
     if (open.length >= MAX_DEPTH) throw beyond(here(), `elements nest deeper than the limit of ${MAX_DEPTH} levels`);
   });
   parser.on("opentag", (tag) => {
-    const attributes = attributesOf(tag.attributes, here());
+    const attributes = attributesOf(tag.attributes, here);
     elements += 1 + attributes.length;
     if (elements > MAX_ELEMENTS)
       throw beyond(here(), `it holds more than the limit of ${MAX_ELEMENTS} elements and attributes`);
@@ -167,14 +170,16 @@ function guardAsides(text: string, file: string): void {
   }
 }
 
-function attributesOf(found: Readonly<Record<string, string>>, place: string): readonly XmlAttribute[] {
-  const entries = Object.entries(found);
-  if (entries.length === 0) return NO_ATTRIBUTES;
-  if (entries.length > MAX_ATTRIBUTES)
-    throw beyond(place, `an element has more than the limit of ${MAX_ATTRIBUTES} attributes`);
-  return entries.map(([name, value]) => {
+/** @param here where the element stands, for messages */
+function attributesOf(found: Readonly<Record<string, string>>, here: () => string): readonly XmlAttribute[] {
+  const names = Object.keys(found);
+  if (names.length === 0) return NO_ATTRIBUTES;
+  if (names.length > MAX_ATTRIBUTES)
+    throw beyond(here(), `an element has more than the limit of ${MAX_ATTRIBUTES} attributes`);
+  return names.map((name) => {
+    const value = found[name] as string;
     if (value.length > MAX_ATTRIBUTE_CHARACTERS)
-      throw beyond(place, `an attribute is longer than the limit of ${MAX_ATTRIBUTE_CHARACTERS} characters`);
+      throw beyond(here(), `an attribute is longer than the limit of ${MAX_ATTRIBUTE_CHARACTERS} characters`);
     return { name, value, nodeType: 2, ATTRIBUTE_NODE: 2 };
   });
 }
