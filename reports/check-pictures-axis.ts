@@ -5,7 +5,7 @@ import type { PictureMoment } from "../src/report/pictures.js";
 
 /** Width of a row, and where its bars begin and end, in units of the pictures. */
 export const ROW_WIDTH = 720;
-export const ROW_LEFT = 88;
+export const ROW_LEFT = 92;
 const ROW_RIGHT = 716;
 
 /** No bar is narrower: its link is to be hit with a finger. */

@@ -151,9 +151,11 @@ function markOdd(
     const y = boardY(string);
     sketch.draw("odd", left, y - 17, `H${tenth(right)}v34H${tenth(left)}z`);
     for (const place of places) {
-      sketch.line("odd-place", x(place), y - 7, x(place), y + 7);
-      const isNumbered = used.some((one) => one.string === string && one.sound === "stopped" && one.position === place);
-      if (isNumbered) continue;
+      const use = used.find((one) => one.string === string && one.sound === "stopped" && one.position === place);
+      // A place in use has its number below, and the mark above.
+      const r = use === undefined ? 0 : radius(use.uses, used);
+      sketch.line("odd-place", x(place), y - Math.max(7, r + 5), x(place), use === undefined ? y + 7 : y - r);
+      if (use !== undefined) continue;
       const inward = x(place) < (left + right) / 2 ? 1 : -1;
       sketch.write("odd-number", x(place) + 14 * inward, y - 5, String(place));
     }

@@ -25,7 +25,7 @@ const EFFORT_BOTTOM = 292;
 const AXIS = ROW_LEFT - 6;
 /** The number over a column needs this much of the lane. */
 const NUMBER_ROOM = 10;
-const WIDEST_COLUMN = 26;
+const WIDEST_COLUMN = 20;
 
 /** The stretch of board and the dearest bar that all rows share. */
 export interface LaneScale {
@@ -85,7 +85,8 @@ export function drawPoint(
   if (sound === "harmonic") sketch.draw("harmonic", x, y - 4.4, "l4.4 4.4-4.4 4.4-4.4-4.4z");
   else if (finger === "index") sketch.draw("pointed", x, y - 4.2, "l4.1 7.4h-8.2z");
   else if (finger === "middle") sketch.draw("pointed", x, y + 4.2, "l4.1-7.4h-8.2z");
-  else sketch.dot(finger === "ring" ? "square" : "round", x, y);
+  else if (finger === "ring") sketch.draw("square", x - 3.2, y - 3.2, "h6.4v6.4h-6.4z");
+  else sketch.dot("round", x, y);
 }
 
 /** Where the hand last touched a string before a row begins, in cm; null where it has not yet. */
@@ -186,8 +187,8 @@ function strokeLane(sketch: Sketch, { moments }: AxisRow, right: number): void {
     const side = direction === "closing" ? -1 : direction === "opening" ? 1 : 0;
     if (compound !== null)
       sketch.draw(side < 0 ? "ball-closing" : "ball", x - 4, RIBBON + 6 * side, "a4 4 0 1 0 8 0a4 4 0 1 0-8 0z");
-    else if (side < 0) sketch.draw("closing", x - 2.3, RIBBON - 10, "h4.6v8.6h-4.6z");
-    else sketch.draw("opening", x - 2.3, RIBBON + 1.4, "h4.6v8.6h-4.6z");
+    else if (side < 0) sketch.draw("closing", x, RIBBON - 10, "v8.5");
+    else sketch.draw("opening", x - 2.4, RIBBON + 2, "h5v8h-5z");
     if (breakEffort > 0) drawBreak(sketch, before ?? x - 12, x, RIBBON + (side > 0 ? 15.5 : -15.5));
     before = x;
   }
@@ -269,7 +270,7 @@ function effortLane(
       y = top;
     }
     if (effort > 0) sketch.write("sum", middle, y - 3, hundredths(effort));
-    if (blocked > 0) sketch.draw("blocked", middle - 4, y - (effort > 0 ? 20 : 10), "l8 8m0-8l-8 8");
+    if (blocked > 0) sketch.draw("blocked", middle - 4, y - (effort > 0 ? 23 : 10), "l8 8m0-8l-8 8");
   }
 }
 

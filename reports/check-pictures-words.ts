@@ -190,7 +190,7 @@ export function rowDescription(
     dearest.effort === 0 ? phrase("", "") : phrase(`, most in bar ${dearest.label}`, `，第${dearest.label}小节最多`);
   return phraseOf({
     en: (say) =>
-      `The left hand travels ${travel} cm, ${count(far, "time")} farther than its span. ${count(strokes.length, "stroke")}, ${count(breaks, "break")}. The middle finger waits during ${count(waits, "stroke")}. Effort ${say(moves(sum))}${most.en}.`,
+      `The left hand travels ${travel} cm, ${far === 0 ? "never" : count(far, "time")} farther than its span. ${count(strokes.length, "stroke")}, ${count(breaks, "break")}. The middle finger waits during ${count(waits, "stroke")}. Effort ${say(moves(sum))}${most.en}.`,
     zh: (say) =>
       `左手共移动${travel}厘米，其中${far}次超过手的跨度。${strokes.length}次弹弦，${breaks}处同类连弹。中指停候${waits}次。费${say(moves(sum))}${most.zh}。`,
   });

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The section of pictures: the board, then the strip of both hands and the effort over time, each with its table.
-import { FINGERS, type Finger } from "../src/model/fingering.js";
+import { FINGERS, type Finger, type Sound } from "../src/model/fingering.js";
 import type { Report, RuleKind } from "../src/report.js";
 import { type Phrase, phrase, type Said } from "../src/words.js";
 import { barAnchors } from "./anchors.js";
@@ -66,6 +66,8 @@ interface KeySign {
 /** The section. */
 export interface PicturesView {
   readonly board: Picture & {
+    /** kinds of sound that the piece has */
+    readonly has: Readonly<Record<Sound, boolean>>;
     readonly zones: readonly ZoneWords[];
     readonly places: readonly {
       readonly string: number;
@@ -107,6 +109,7 @@ export function viewPictures(report: Report): PicturesView {
 
 function viewBoard({ pictures, json }: Report, links: readonly BarLink[]): PicturesView["board"] {
   const places = usedPlaces(pictures);
+  const has = (sound: Sound): boolean => places.some((place) => place.sound === sound);
   return {
     id: "board-picture",
     width: BOARD_WIDTH,
@@ -114,6 +117,7 @@ function viewBoard({ pictures, json }: Report, links: readonly BarLink[]): Pictu
     title: phrase("The seven strings and the places of this piece", "七弦与本曲所用音位"),
     description: boardDescription(places, pictures.zones),
     drawing: boardDrawing(pictures, json.setting.strings),
+    has: { open: has("open"), stopped: has("stopped"), harmonic: has("harmonic") },
     zones: zoneWords(pictures.zones),
     places: places.map((place) => ({
       string: place.string,
@@ -210,14 +214,15 @@ function barsTitle(first: string, last: string): Phrase {
 
 const CENTRE = { x: 8, y: 6 };
 
+function keySign(meaning: Said, draw: (sketch: Sketch) => void): KeySign {
+  const sketch = new Sketch();
+  draw(sketch);
+  return { drawing: sketch.drawing(), meaning };
+}
+
 /** The fingers and sounds that the piece has, as they are drawn. */
 function fingerKey({ moments }: Report["pictures"]): readonly KeySign[] {
   const places = moments.flatMap((moment) => moment.places);
-  const sign = (meaning: Said, draw: (sketch: Sketch) => void): KeySign => {
-    const sketch = new Sketch();
-    draw(sketch);
-    return { drawing: sketch.drawing(), meaning };
-  };
   const fingers = [...FINGERS].filter((finger) =>
     places.some((place) => place.finger === finger && place.sound === "stopped"),
   );
@@ -225,25 +230,27 @@ function fingerKey({ moments }: Report["pictures"]): readonly KeySign[] {
   const open = places.some(({ sound }) => sound === "open");
   return [
     ...fingers.map((finger: Finger) =>
-      sign(FINGER_WORD[finger], (sketch) => drawPoint(sketch, { sound: "stopped", finger }, CENTRE.x, CENTRE.y)),
+      keySign(FINGER_WORD[finger], (sketch) => drawPoint(sketch, { sound: "stopped", finger }, CENTRE.x, CENTRE.y)),
     ),
     ...(harmonics
       ? [
-          sign(phrase("harmonic", "泛音"), (sketch) =>
+          keySign(phrase("harmonic", "泛音"), (sketch) =>
             drawPoint(sketch, { sound: "harmonic", finger: null }, CENTRE.x, CENTRE.y),
           ),
         ]
       : []),
-    ...(open ? [sign(phrase("open string", "散音"), (sketch) => sketch.draw("open", 4.5, CENTRE.y, "h7"))] : []),
+    ...(open ? [keySign(phrase("open string", "散音"), (sketch) => sketch.draw("open", 4.5, CENTRE.y, "h7"))] : []),
   ];
 }
 
 /** The kinds of rule that charge anything, as their parts of the columns are drawn. */
 function kindKey({ bars }: Report["pictures"]): readonly KeySign[] {
   const charged = new Set<RuleKind>(bars.flatMap(({ kinds }) => kinds.map(({ kind }) => kind)));
-  return STACK.filter((kind) => charged.has(kind)).map((kind) => {
-    const sketch = new Sketch();
-    drawPart(sketch, kind, { x: CENTRE.x, width: 14, from: 12, to: 0.6 });
-    return { drawing: sketch.drawing(), meaning: kindWord(kind) };
-  });
+  const kinds = STACK.filter((kind) => charged.has(kind)).map((kind) =>
+    keySign(kindWord(kind), (sketch) => drawPart(sketch, kind, { x: CENTRE.x, width: 14, from: 11.4, to: 0.6 })),
+  );
+  const blocked = bars.some((bar) => bar.blocked > 0)
+    ? [keySign(phrase("cannot be played", "无法演奏"), (sketch) => sketch.draw("blocked", 4, 2, "l8 8m0-8l-8 8"))]
+    : [];
+  return [...kinds, ...blocked];
 }

@@ -26,18 +26,24 @@ export function tenth(value: number): number {
 export class Sketch {
   readonly #paths = new Map<string, string>();
   readonly #texts: SketchText[] = [];
+  /** where the last line of a kind ends, as path data */
+  readonly #ends = new Map<string, string>();
 
   /** Adds to the path of a kind, from a point on. @param then what follows in path data, relative or absolute */
   draw(kind: string, x: number, y: number, then: string): void {
+    this.#ends.delete(kind);
     this.#paths.set(kind, `${this.#paths.get(kind) ?? ""}M${tenth(x)} ${tenth(y)}${then}`);
   }
 
-  /** A straight line. */
+  /** A straight line; one that begins where the last of its kind ended goes on from there. */
   line(kind: string, x1: number, y1: number, x2: number, y2: number): void {
-    this.draw(kind, x1, y1, tenth(y1) === tenth(y2) ? `H${tenth(x2)}` : `L${tenth(x2)} ${tenth(y2)}`);
+    const then = tenth(y1) === tenth(y2) ? `H${tenth(x2)}` : `L${tenth(x2)} ${tenth(y2)}`;
+    if (this.#ends.get(kind) === `${tenth(x1)} ${tenth(y1)}`) this.#paths.set(kind, `${this.#paths.get(kind)}${then}`);
+    else this.draw(kind, x1, y1, then);
+    this.#ends.set(kind, `${tenth(x2)} ${tenth(y2)}`);
   }
 
-  /** A point that the kind's line end and width make a dot or a square. */
+  /** A point that the kind's round line end and width make a dot. (Paper draws no square ends of nothing.) */
   dot(kind: string, x: number, y: number): void {
     this.draw(kind, x, y, "h0");
   }
