@@ -3,7 +3,7 @@
 import type { EngravedMusic } from "../src/engrave/music.js";
 import { strokeCharacter } from "../src/model/characters.js";
 import { signName } from "../src/model/sign.js";
-import type { PracticeJson } from "../src/report/practice.js";
+import type { PracticeJson } from "../src/report/practice-json.js";
 import type { Report } from "../src/report.js";
 import { joined, type Phrase, phrase, type Said } from "../src/words.js";
 import { type StudyView, viewStudy } from "./check-study.js";

@@ -3,7 +3,7 @@
 import type { EngravedMusic } from "../src/engrave/music.js";
 import { inCharacters, stringInCharacters } from "../src/model/characters.js";
 import { type Sign, signName } from "../src/model/sign.js";
-import type { StudyJson } from "../src/report/practice.js";
+import type { StudyJson } from "../src/report/practice-json.js";
 import { joined, type Phrase, phrase, phraseOf, type Said } from "../src/words.js";
 import { OwnMarkup } from "./template.js";
 import { count, moves, placeName } from "./words.js";

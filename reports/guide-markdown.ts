@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The guide as Markdown.
-import { unitInWords } from "../src/rule/unit-words.js";
+import { unitAlone } from "../src/model/unit-words.js";
 import { inWords, joined, type Language, type Phrase, phrase, type Said } from "../src/words.js";
 import { exampleNotes, secondVoice } from "./guide-example.js";
 import type { ExampleJson, GuideJson, GuideRuleJson } from "./guide-json.js";
@@ -142,7 +142,7 @@ function parameterTable({ parameters }: GuideRuleJson): Said {
       `\`${parameter.name}\``,
       text(parameter.doc),
       valueWords(parameter),
-      text(unitInWords(parameter.unit)),
+      text(unitAlone(parameter.unit)),
       EVIDENCE_WORDS[parameter.evidence],
     ]),
   );

@@ -2,9 +2,9 @@
 // The guide as one HTML page.
 
 import type { TablatureSpecimen } from "../src/engrave/tablature/specimen.js";
+import { unitAlone } from "../src/model/unit-words.js";
 import { handName } from "../src/report/wording.js";
 import type { Severity } from "../src/rule/types.js";
-import { unitInWords } from "../src/rule/unit-words.js";
 import { joined, type Language, phrase } from "../src/words.js";
 import { anchor } from "./anchors.js";
 import { exampleNotes, secondVoice } from "./guide-example.js";
@@ -108,7 +108,7 @@ function ruleView(rule: GuideRuleJson): object {
       name: parameter.name,
       doc: parameter.doc,
       value: valueWords(parameter),
-      unit: unitInWords(parameter.unit),
+      unit: unitAlone(parameter.unit),
       evidence: EVIDENCE_WORDS[parameter.evidence],
     })),
     examples: rule.examples.map(exampleView),

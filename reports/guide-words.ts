@@ -2,8 +2,8 @@
 // The words of the guide that depend on a value, shared by the page and the Markdown.
 import type { Hand } from "../src/model/setting.js";
 import { findTuning } from "../src/model/tuning.js";
+import { unitAlone, unitInWords } from "../src/model/unit-words.js";
 import { handName, temperamentName } from "../src/report/wording.js";
-import { unitInWords } from "../src/rule/unit-words.js";
 import { inWords, joined, type Phrase, phrase, phraseOf, type Said } from "../src/words.js";
 import type { GuideJson, GuideRuleJson, ParameterJson, StepJson } from "./guide-json.js";
 import { KINDS, number, SEVERITY_WORD } from "./words.js";
@@ -22,7 +22,7 @@ export const ABOUT_WORDS = [
   ),
   phrase(
     "Charges are counted in spare moves: a spare move is one movement of a hand or finger that makes no sound and that an ideal line would not need. A rule is a guide, and each one says when breaking it is right.",
-    "代价以空动计。空动：不出声的手部动作，理想的旋律线用不着它，是计算费力的单位。规则只是向导，每一条都说明何时违背它才对。",
+    "代价以空动计：手或手指做了一个不出声的动作，而理想的指法用不着它，这就是一次空动。规则只是向导，每一条都说明何时违背它才对。",
   ),
   phrase(
     "Strings count from 1, the lowest and farthest from the player, to 7. Places are counted in hui, the thirteen studs along the board, and in tenths of the way to the next: 7.9 lies nine tenths of the way from hui 7 to hui 8.",
@@ -164,7 +164,7 @@ const HAND_WORDS: Readonly<Record<Exclude<keyof Hand, "name">, readonly [doc: Ph
 export function handRows(hand: Hand): readonly { readonly doc: Said; readonly value: string; readonly unit: Said }[] {
   return (Object.keys(HAND_WORDS) as (keyof typeof HAND_WORDS)[]).map((name) => {
     const [doc, unit] = HAND_WORDS[name];
-    return { doc, value: String(hand[name]), unit: unitInWords(unit) };
+    return { doc, value: String(hand[name]), unit: unitAlone(unit) };
   });
 }
 

@@ -5,7 +5,7 @@ import type { Score } from "./model/score.js";
 import type { CertificateJson } from "./report/certificate.js";
 import type { ChangeJson } from "./report/change-json.js";
 import type { Pictures } from "./report/pictures.js";
-import type { PracticeJson, StudyJson, StudyMusic } from "./report/practice.js";
+import type { PracticeJson, StudyJson } from "./report/practice-json.js";
 import type { SettingJson } from "./report/setting.js";
 import type { RuleKind, Severity } from "./rule/types.js";
 import type { SoundLine } from "./sound/line.js";
@@ -306,7 +306,7 @@ export interface Report {
   /** plain reading of effort per note: "lies well" ... */
   readonly reading: Said;
   /** the lines of the study, for engraving */
-  readonly studyMusic: readonly StudyMusic[];
+  readonly studyMusic: readonly { readonly score: Score; readonly notes: readonly NoteJson[] }[];
   /** the proof that nothing costs less; null where it was not asked for */
   readonly certificate: CertificateJson | null;
 }

@@ -5,7 +5,7 @@ import { describe, expect, test } from "vitest";
 import { RULES } from "../rules/index.js";
 import { inCharacters } from "../src/model/characters.js";
 import type { RuleProse, Sight } from "../src/rule/types.js";
-import { UNITS, unitInWords } from "../src/rule/unit-words.js";
+import { UNITS, unitInWords } from "../src/model/unit-words.js";
 import { inWords, Phrase, type Said } from "../src/words.js";
 import { bookFor, settingOf } from "./support/playing.js";
 

@@ -34,7 +34,7 @@ export function answerSentence({ a, b, difference, notes }: Contrast, { best, gi
         `没有比A更省力的指法：${costA.zh}。`,
       );
     const rest = apartWords(notes.filter((note) => note.a.spoken !== note.b.spoken).length);
-    return phrase(`A and B cost the same, ${costA.en}, ${rest.en}.`, `A与B同样费力，都是${costA.zh}，${rest.zh}。`);
+    return phrase(`A and B cost the same, ${costA.en}, ${rest.en}.`, `A与B同样费力，都是${costA.zh}；${rest.zh}。`);
   }
   const [efforts, blocks] = [
     [plain(b.effort), plain(a.effort)] as const,
@@ -59,7 +59,7 @@ export function answerSentence({ a, b, difference, notes }: Contrast, { best, gi
 
 function apartWords(apart: number): Phrase {
   return apart === 0
-    ? phrase("and every note is played the same way", "每个音弹法都一样")
+    ? phrase("and every note is played the same way", "每个音的弹法都一样")
     : phrase(
         `though ${count(apart, "note is", "notes are")} played another way: a matter of taste`,
         `只是有${apart}个音弹法不同：取舍而已`,
@@ -132,7 +132,8 @@ function aboveAll({ shares }: Deciding): Phrase {
   if (others.length === 0)
     return phraseOf({ en: (say) => `, all of it in ${say(topic)}`, zh: (say) => `，全在${say(topic)}` });
   const { blocked, effort } = difference;
-  const size = blocked === 0 ? plain(Math.abs(effort)) : amount(difference);
+  const own = plain(Math.abs(effort));
+  const size = blocked === 0 ? phrase(own, `${own}空动`) : amount(difference);
   return phraseOf({
     en: (say) => `, above all in ${say(topic)} (${say(size)})`,
     zh: (say) => `，主要在${say(topic)}（${say(size)}）`,

@@ -157,3 +157,9 @@ export function tempoWords(tempo: number, assumed: boolean): Phrase {
 export function tuningInCharacters(name: string): string {
   return TUNINGS.find((tuning) => tuning.name === name)?.simplified ?? name;
 }
+
+/** A transposition by semitones. @example shiftInChinese(-12) // "移低12个半音" */
+export function shiftInChinese(semitones: number): string {
+  if (semitones === 0) return "原谱音高";
+  return `移${semitones > 0 ? "高" : "低"}${Math.abs(semitones)}个半音`;
+}

@@ -4,23 +4,11 @@ import { STROKES } from "../../model/fingering.js";
 import { isCore } from "../../model/note-table.js";
 import { placesOn } from "../../model/places.js";
 import { RIGHTS } from "../../model/playing.js";
-import type { Setting } from "../../model/setting.js";
 import { isStroke, type Sign } from "../../model/sign.js";
 import { centsOf } from "../../model/temperament.js";
 import type { Rule } from "../../rule/types.js";
 import { leadTo, needsLead } from "./lead.js";
-
-/** A place on a string: hui and tenths, 14 for the open string, the hui of a harmonic. */
-export interface Spot {
-  readonly string: number;
-  readonly position: number;
-}
-
-/** A setting with the scale that is practised. */
-export interface StudySetting extends Setting {
-  /** pitch class of its tone 1 */
-  readonly scale: number;
-}
+import type { Spot, StudySetting } from "./spot.js";
 
 /** Where a sign can be practised. */
 export interface Ground {

@@ -4,7 +4,7 @@ import { centsAt, cmFromBridge, stopPosition } from "../../model/board.js";
 import { frameNearCm } from "../../model/frame.js";
 import { isCore } from "../../model/note-table.js";
 import type { Sign } from "../../model/sign.js";
-import type { Spot, StudySetting } from "./ground.js";
+import type { Spot, StudySetting } from "./spot.js";
 
 const OPEN = 14;
 

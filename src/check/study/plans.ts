@@ -6,8 +6,9 @@ import { closes, type GivenFingering } from "../../model/fingering.js";
 import { isCore } from "../../model/note-table.js";
 import type { ShortNote } from "../../model/short-line.js";
 import { isStroke, type Sign } from "../../model/sign.js";
-import type { Ground, Spot, StudySetting } from "./ground.js";
+import type { Ground } from "./ground.js";
 import { leadTo, needsLead } from "./lead.js";
+import type { Spot, StudySetting } from "./spot.js";
 
 /** What is left out. */
 export interface LeftOut {

@@ -11,9 +11,10 @@ import type { Cost } from "../../rule/cost.js";
 import type { Rule } from "../../rule/types.js";
 import { chargesOf, type Played, playedBy, totalOf } from "../../search/charges.js";
 import { search } from "../../search/solve.js";
-import { type Ground, groundOf, type Spot, type StudySetting } from "./ground.js";
+import { type Ground, groundOf } from "./ground.js";
 import { type Plan, plansFor } from "./plans.js";
 import { placeOf, soundsAt } from "./practice.js";
+import type { Spot, StudySetting } from "./spot.js";
 
 /** What comes beside a sign, or does not. */
 export interface Neighbour {

@@ -45,3 +45,10 @@ export function unitInWords(unit: string): Said {
   const zh = IN_CHINESE[unit];
   return zh === undefined ? unit : phrase(unit, zh);
 }
+
+/** The same where no number stands before it, as in a column of units. @example unitAlone("strings") // "strings", "弦" */
+export function unitAlone(unit: string): Said {
+  const zh = IN_CHINESE[unit];
+  if (zh === undefined) return unit;
+  return phrase(unit, zh.replace(/^[个处根](?=.)/u, "").replace(/^（(.+)）$/u, "$1"));
+}
