@@ -140,8 +140,8 @@ const SIGNS: readonly SignRow[] = [
     MEMORY,
   ],
   ["xia", "xià", "下", phrase("after the pluck slide down to the place named", "弹后下滑到所写徽位"), ONE_EACH, MEMORY],
-  ["jin fu", "jìn fù", "進復", phrase("one step up and back", "上一音，再回本位"), "2", MEMORY],
-  ["tui fu", "tuì fù", "退復", phrase("one step down and back", "下一音，再回本位"), "2", MEMORY],
+  ["jin fu", "jìn fù", "進復", phrase("one step up and back", "往上走一音，再回本位"), "2", MEMORY],
+  ["tui fu", "tuì fù", "退復", phrase("one step down and back", "往下走一音，再回本位"), "2", MEMORY],
   ["wang lai", "wǎng lái", "往來", phrase("up, back, up, back", "上、回，再上、回"), "4", MEMORY],
   [
     "fen kai",

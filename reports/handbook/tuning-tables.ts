@@ -76,7 +76,7 @@ function pureWords({ pure }: TuningJson): Phrase {
   return phraseOf({
     en: (say) =>
       `Open strings that farther strings sound at a pure place (computed): ${say(joined(comparisons, SEMICOLON))}.`,
-    zh: (say) => `散音可与外侧弦纯音位相对的有（推算）：${say(joined(comparisons, SEMICOLON))}。`,
+    zh: (say) => `散音与外侧弦的纯正音位对音（推算）：${say(joined(comparisons, SEMICOLON))}。`,
   });
 }
 
@@ -90,7 +90,7 @@ function retuningWords({ retuning }: TuningJson): Phrase {
   });
   return phraseOf({
     en: (say) => `Old handbooks (J. Thompson, silkqin.com) compare ${say(joined(compared, SEMICOLON))}.`,
-    zh: (say) => `古谱（据J. Thompson，silkqin.com）相对的是：${say(joined(compared, SEMICOLON))}。`,
+    zh: (say) => `古谱（据J. Thompson，silkqin.com）所对的音：${say(joined(compared, SEMICOLON))}。`,
   });
 }
 

@@ -1,11 +1,14 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The handbook in both languages: no English word in the Chinese one, no unmarked character in the English one.
 import { describe, expect, test } from "vitest";
+import { exampleNotes } from "../../reports/guide-example.js";
 import { guideJson } from "../../reports/guide-json.js";
 import { guideMarkdown } from "../../reports/guide-markdown.js";
 import { renderGuidePage } from "../../reports/guide-page.js";
+import { reportingWords } from "../../reports/guide-words.js";
 import { BY_CHARGE } from "../../src/check/strict.js";
 import { drawSpecimen } from "../../src/engrave/tablature/specimen.js";
+import { runGuide } from "../../src/run/guide.js";
 import { inLanguage, inWords, type Language } from "../../src/words.js";
 import { attributeTexts, foreignTexts, HAN, latinWords, visibleText } from "../support/languages.js";
 import { bookFor, settingOf } from "../support/playing.js";
@@ -140,6 +143,57 @@ function* texts(value: unknown, key = ""): Generator<readonly [key: string, text
   if (typeof value !== "object" || value === null) return;
   for (const [name, one] of Object.entries(value)) yield* texts(one, Array.isArray(value) ? key : name);
 }
+
+describe("words that depend on a value", () => {
+  const rule = { ...(guide.rules[0] as (typeof guide.rules)[number]), unit: "strings" };
+  const usual = {
+    limit: null,
+    breaks: "above",
+    limitVaries: false,
+    by: "charge",
+    severities: [],
+    blocks: false,
+  } as const;
+  const severities = [
+    { from: 3, severity: "caution" },
+    { from: 2, severity: "problem" },
+  ] as const;
+
+  test.each([
+    [usual, "按所计的代价报告。"],
+    [{ ...usual, limit: 1, blocks: true }, "超过1根弦时，按所计的代价报告；无法演奏的另计。"],
+    [
+      { ...usual, limit: 3, breaks: "below", by: "number", severities },
+      "低于3根弦为“听得出来”，低于2为“演奏者会追问”。",
+    ],
+    [
+      { ...usual, limit: 4, limitVaries: true, by: "number", severities },
+      "超过4根弦（有些音另有界限）即报告：超过3根弦为“听得出来”，超过2为“演奏者会追问”。",
+    ],
+  ] as const)("%j", (reporting, words) => {
+    expect(inWords(reportingWords({ ...rule, reporting }), "zh")).toBe(words);
+  });
+
+  test("an example note by note", () => {
+    const example = {
+      ...(rule.examples[0] as (typeof rule.examples)[number]),
+      melody: "(,D3 C2+C3!:2) r:1/2 F3{ff,>}",
+    };
+    const fingering = ["-", "san gou 1", "-", "<string> 4, da 7.6 tiao 4"];
+    expect(inLanguage(exampleNotes({ ...example, fingering }), "zh")).toEqual([
+      { note: "D3", marks: "倚音，圆滑线起", spoken: "不指定", number: 1 },
+      { note: "C2 + C3", marks: "2拍，任其延续，圆滑线止", spoken: "散勾一+不指定", number: 3 },
+      { note: "休止", marks: "1/2拍", spoken: "", number: 0 },
+      { note: "F3", marks: "ff，渐弱", spoken: "<string>记四弦，大七六挑四", number: 4 },
+    ]);
+  });
+});
+
+test("huipath guide --lang", async () => {
+  const { text } = await runGuide({ format: "md", lang: "zh" }, "0.0.0");
+  expect(String(text)).toContain("# huipath手册");
+  await expect(runGuide({ format: "md", lang: "fr" }, "0.0.0")).rejects.toThrow("--lang");
+});
 
 describe("templates", () => {
   test.each(["check", "compare", "fit", "guide"])("%s: every word stands in both languages", (folder) => {
