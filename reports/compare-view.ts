@@ -3,7 +3,7 @@
 
 import type { ChangeJson, DifferenceJson } from "../src/report/change-json.js";
 import type { CompareJson, Comparison } from "../src/report/compare.js";
-import { handName, tuningInCharacters } from "../src/report/wording.js";
+import { handName, shiftInChinese, tuningInCharacters } from "../src/report/wording.js";
 import { isSame, type Phrase, phrase, type Said } from "../src/words.js";
 import { anchor } from "./anchors.js";
 import { amountWords, costWords, differenceWords, sideWords, signed } from "./compare-words.js";
@@ -103,13 +103,10 @@ export function viewCompare(comparison: Comparison, style: OwnMarkup): CompareVi
 
 function settingWords(json: CompareJson, side: "a" | "b"): Phrase {
   const { tuning, transpose, hand } = json[side].setting;
-  const moved =
-    transpose === 0
-      ? phrase("as written", "原谱音高")
-      : phrase(`${signed(transpose)} semitones`, `移${transpose > 0 ? "高" : "低"}${Math.abs(transpose)}个半音`);
+  const moved = transpose === 0 ? "as written" : `${signed(transpose)} semitones`;
   return phrase(
-    `${tuning}, ${moved.en}, hand ${hand}`,
-    `${tuningInCharacters(tuning)}，${moved.zh}，手型：${handName(hand)}`,
+    `${tuning}, ${moved}, hand ${hand}`,
+    `${tuningInCharacters(tuning)}，${shiftInChinese(transpose)}，手型：${handName(hand)}`,
   );
 }
 

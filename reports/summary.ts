@@ -2,7 +2,7 @@
 // What the terminal says: one screen, the verdict first, where the report lies last.
 
 import { barAndBeat } from "../src/model/place-words.js";
-import { tuningInCharacters } from "../src/report/wording.js";
+import { shiftInChinese, tuningInCharacters } from "../src/report/wording.js";
 import type { CheckJson, FindingJson, Report } from "../src/report.js";
 import { inWords, joined, type Language, type Phrase, phrase, phraseOf, printable, type Said } from "../src/words.js";
 import { tasteSentences } from "./check-taste.js";
@@ -66,9 +66,12 @@ function writtenLines(written: Written): readonly Said[] {
 function figuresLine(figures: Report["figures"]): Phrase {
   return phraseOf({
     en: (say) => `${figures.map(({ value, label }) => `${say(value)} ${say(label)}`).join(", ")}.`,
-    zh: (say) => `${figures.map(({ value, label }) => say(value) + say(label)).join("，")}。`,
+    zh: (say) => `${figures.map((figure) => figureInChinese(say(figure.value), say(figure.label))).join("，")}。`,
   });
 }
+
+/** "37个散音"; what is no count stands behind its name: "实际音域C2至G3". */
+const figureInChinese = (value: string, label: string): string => (/^\d+$/.test(value) ? value + label : label + value);
 
 function effortLine({ json, reading }: Report): Phrase {
   const { total } = json.fingering;
@@ -99,7 +102,7 @@ function chosenLine(setting: CheckJson["setting"]): readonly Said[] {
   return [
     phraseOf({
       en: (say) => `Setting: ${tuning}, ${transpose} semitones${say(chosen)}.`,
-      zh: (say) => `设置：${tuningInCharacters(tuning)}，移${transpose}个半音${say(chosen)}。`,
+      zh: (say) => `设置：${tuningInCharacters(tuning)}，${shiftInChinese(transpose)}${say(chosen)}。`,
     }),
   ];
 }
@@ -115,17 +118,17 @@ function comparisonLine(json: CheckJson): readonly Said[] {
     const n = line.changes.length;
     return phrase(
       `${best ? "the best found" : "another"}, with ${count(n, "change")}, ${cost.en}`,
-      `${best ? "找到的最佳" : "另一种"}改${n}处，${cost.zh}`,
+      `${best ? "找到的最佳" : "另一种"}改${n}处，费${cost.zh}`,
     );
   });
   const [own, others] = [costWords(total), joined(steps, phrase("; ", "；"))];
-  return [phrase(`As written ${own.en} spare moves; ${others.en}.`, `照所写费${own.zh}空动；${others.zh}。`)];
+  return [phrase(`As written ${own.en} spare moves; ${others.en}.`, `照所写费${own.zh}；${others.zh}。`)];
 }
 
 function costWords({ blocked, effort }: CheckJson["fingering"]["total"]): Phrase {
   return blocked > 0
-    ? phrase(`${effort} with ${blocked} left out`, `${effort}（略去${blocked}）`)
-    : phrase(`${effort}`, `${effort}`);
+    ? phrase(`${effort} with ${blocked} left out`, `${effort}空动（略去${blocked}个音）`)
+    : phrase(`${effort}`, `${effort}空动`);
 }
 
 /** One line for each other way to play the whole. */

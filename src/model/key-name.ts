@@ -34,10 +34,18 @@ export function keyName(score: Score, setting: Pick<Setting, "transpose">): Phra
   const known = mode === null ? undefined : MODE_FIFTHS[mode];
   const [major, minor] = [tonic(sounding), tonic(sounding + 3)];
   if (mode === null || known === undefined)
-    return phrase(`${major} major or ${minor} minor`, `${major}大调或${minor}小调`);
+    return phrase(`${major} major or ${minor} minor`, `${tonicInChinese(major)}大调或${tonicInChinese(minor)}小调`);
   const own = tonic(sounding + known);
-  return phrase(`${own} ${mode}`, `${own}${MODE_NAMES[mode] ?? mode}`);
+  return phrase(`${own} ${mode}`, `${tonicInChinese(own)}${MODE_NAMES[mode] ?? mode}`);
 }
+
+/** A tonic with its accidental before it, as keys are named in Chinese. @example tonicInChinese("Eb") // "降E" */
+function tonicInChinese(tonic: string): string {
+  const [letter, accidental] = [tonic.charAt(0), tonic.slice(1)];
+  return (ACCIDENTALS[accidental] ?? "") + letter;
+}
+
+const ACCIDENTALS: Readonly<Record<string, string>> = { b: "降", bb: "重降", "#": "升", "##": "重升" };
 
 /** Fifths that an interval adds. */
 function fifthsOf(interval: string): number {

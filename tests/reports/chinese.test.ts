@@ -190,7 +190,12 @@ function printed(program: hbs.AST.Program | undefined): Printed {
 function sayComplaints(node: hbs.AST.MustacheStatement): readonly string[] {
   if (nameOf(node) !== "say") return [];
   const [en, zh] = node.params.map((param) => (isText(param) ? param.value : ""));
-  const isGood = en !== undefined && zh !== undefined && zh !== "" && !HAN.test(en) && latinWords(zh).length === 0;
+  const isGood =
+    en !== undefined &&
+    zh !== undefined &&
+    (zh !== "" || en.trim() === "") &&
+    !HAN.test(en) &&
+    latinWords(zh).length === 0;
   return isGood ? [] : [`say "${en}" "${zh}"`];
 }
 
