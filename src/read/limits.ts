@@ -40,6 +40,10 @@ export const MAX_BARS = 20_000;
 export const MAX_VOICES = 250;
 /** Notes of one part, in all its voices. */
 export const MAX_NOTES = 30_000;
+/** Directions and sounds of one part, such as words, dynamics and tempos. */
+export const MAX_DIRECTIONS = 50_000;
+/** Elements directly in the bars of one part: notes, directions, keys, barlines and all others. */
+export const MAX_PART_ELEMENTS = 200_000;
 /** Notes of the melody that is searched. */
 export const MAX_MELODY_NOTES = 10_000;
 /** Notes of one chord, and grace notes before one note: no string is struck so often at once. */

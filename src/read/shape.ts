@@ -6,11 +6,13 @@ import { phrase } from "../words.js";
 import type { PartElements } from "./document.js";
 import {
   MAX_BARS,
+  MAX_DIRECTIONS,
   MAX_ELEMENTS,
   MAX_LABEL_CHARACTERS,
   MAX_MELODY_NOTES,
   MAX_NOTES,
   MAX_NOTES_AT_ONCE,
+  MAX_PART_ELEMENTS,
   MAX_PARTS,
   MAX_SHOWN_CHARACTERS,
   MAX_VOICES,
@@ -41,16 +43,21 @@ export function guardShape(root: XmlElement, file: string): void {
     throw tooMany(root, file, `${MAX_ELEMENTS} bars in all its parts`, "export the melody's part alone");
 }
 
-/** @throws InputProblem when a part has too many notes or voices, with the line of the first too many */
+/** @throws InputProblem when a part has too many notes, voices, directions or others, with the line of the first too many */
 export function guardPart({ bars }: PartElements, file: string): void {
   const voices = new Set<string>();
-  let notes = 0;
+  const counted = { notes: 0, directions: 0, all: 0 };
   for (const { element } of bars)
-    for (const note of children(element, "note")) {
-      voices.add(`${childText(note, "voice")} ${childText(note, "staff")}`);
-      if (++notes > MAX_NOTES) throw tooMany(note, file, `${MAX_NOTES} notes in one part`, "export fewer bars");
-      if (voices.size > MAX_VOICES)
-        throw tooMany(note, file, `${MAX_VOICES} voices in one part`, "export one voice alone");
+    for (const inner of element.children) {
+      const beyond = (limit: string, cure = "export fewer bars"): InputProblem =>
+        tooMany(inner, file, `${limit} in one part`, cure);
+      if (++counted.all > MAX_PART_ELEMENTS) throw beyond(`${MAX_PART_ELEMENTS} elements`);
+      const isDirection = inner.nodeName === "direction" || inner.nodeName === "sound";
+      if (isDirection && ++counted.directions > MAX_DIRECTIONS) throw beyond(`${MAX_DIRECTIONS} directions`);
+      if (inner.nodeName !== "note") continue;
+      voices.add(`${childText(inner, "voice")} ${childText(inner, "staff")}`);
+      if (++counted.notes > MAX_NOTES) throw beyond(`${MAX_NOTES} notes`);
+      if (voices.size > MAX_VOICES) throw beyond(`${MAX_VOICES} voices`, "export one voice alone");
     }
 }
 

@@ -49,6 +49,13 @@ describe("the line that looks like the melody", () => {
     expect(chosenIn("first-part-silent.musicxml")).toEqual(["Qin", "1", "-"]);
   });
 
+  test("a pitch that is none stands in the way of its own line alone", () => {
+    const good = { head: named("Part"), notes: quarter("C", 4) };
+    const bad = { head: named("Part"), notes: quarter("H", 4) };
+    expect(readText(partsOf(good, bad)).part.id).toBe("P1");
+    expect(problemOf(() => readText(partsOf(bad, bad))).code).toBe("bad-pitch");
+  });
+
   test("a score of one line has nothing to choose", () => {
     expect(readFixture("ties.musicxml").choice).toBeNull();
   });

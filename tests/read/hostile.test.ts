@@ -12,10 +12,12 @@ import {
   MAX_BYTES,
   MAX_CHILDREN,
   MAX_DEPTH,
+  MAX_DIRECTIONS,
   MAX_ELEMENTS,
   MAX_MELODY_NOTES,
   MAX_NOTES,
   MAX_NOTES_AT_ONCE,
+  MAX_PART_ELEMENTS,
   MAX_PARTS,
   MAX_SPAN_CHARACTERS,
   MAX_TEXT_CHARACTERS,
@@ -187,6 +189,23 @@ const SCORES: readonly (readonly [what: string, content: Uint8Array | string, me
     "many voices",
     score(many(MAX_VOICES + 1, (i) => NOTE.replace("<voice>1", `<voice>${i}`))),
     /more than the limit of 250 voices in one part/,
+  ],
+  [
+    "many directions",
+    score(NOTE + "<direction><direction-type><words>a</words></direction-type></direction>".repeat(400_000)),
+    new RegExp(
+      `line 1: the score holds more than the limit of ${MAX_DIRECTIONS} directions in one part; export fewer bars`,
+    ),
+  ],
+  [
+    "many tempos",
+    score(NOTE + '<sound tempo="60"/>'.repeat(400_000)),
+    new RegExp(`more than the limit of ${MAX_DIRECTIONS} directions in one part`),
+  ],
+  [
+    "many keys one after the other",
+    score(NOTE + "<attributes><key><fifths>1</fifths></key></attributes>".repeat(400_000)),
+    new RegExp(`more than the limit of ${MAX_PART_ELEMENTS} elements in one part`),
   ],
   [
     "a long melody",

@@ -181,6 +181,12 @@ describe("pitch", () => {
     expect(readBar(clef + quarter("C", 4)).notes.map(({ sounding }) => pitchName(sounding))).toEqual(["C4"]);
   });
 
+  test("a note of two pitches is its first", () => {
+    const second = "<pitch><step>A</step><octave>5</octave></pitch>";
+    const { notes } = readBar(quarter("C", 4).replace("</pitch>", `</pitch>${second}`));
+    expect(notes.map(nameOf)).toEqual(["C4"]);
+  });
+
   test("microtones are kept", () => {
     const note =
       "<note><pitch><step>E</step><alter>-0.5</alter><octave>4</octave></pitch><duration>1</duration></note>";
