@@ -1,42 +1,63 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Good files spoilt by chance, always the same ones: none may crash huipath, hang it, leave an output after a refusal or
 // be read differently twice. `npm run fuzz` tries ten thousand.
-import { mkdtempSync, rmSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
-import { afterAll, describe, expect, test } from "vitest";
+import { spawnSync } from "node:child_process";
+import { createHash } from "node:crypto";
+import { fileURLToPath } from "node:url";
+import { describe, expect, test } from "vitest";
 import { checked } from "./support/child.js";
-import { stock, tried } from "./support/fuzzing.js";
+import { stock } from "./support/fuzzing.js";
 import { mutantOf } from "./support/mutants.js";
+import { watched } from "./support/watchdog.js";
 
 const SEED = 2;
-const BATCHES = 10;
-const BATCH = 30;
-/** Of a batch so many long lines are searched, and one mutant in the last batch gets its page. */
-const LONG_EVERY = 15;
-const PAGE_OF = 285;
+const MUTANTS = 300;
 /** Mutants that the real command gets too. */
 const THROUGH_THE_COMMAND = [3, 14, 25, 36, 47];
+const FUZZER = fileURLToPath(new URL("../dist/tests/bench/fuzz.js", import.meta.url));
 
-const all = stock();
-const folder = mkdtempSync(join(tmpdir(), "huipath-fuzz-"));
-afterAll(() => rmSync(folder, { recursive: true }));
+test(`${MUTANTS} spoilt files`, { timeout: 600_000 }, () => {
+  const { stdout, stderr } = spawnSync(process.execPath, [FUZZER, "--seed", `${SEED}`, "--mutants", `${MUTANTS}`]);
+  const told = `${stdout}${stderr}`;
+  expect(told).toContain(`\n${MUTANTS} mutants, 0 defects, `);
+  expect(Number(/ (\d+) s of processor time/.exec(told)?.[1])).toBeLessThan(60);
+});
 
-describe("spoilt files in this process", () => {
-  test.each(Array.from({ length: BATCHES }, (_, i) => i * BATCH))("from %i on", async (first) => {
-    const defects: string[] = [];
-    for (let number = first; number < first + BATCH; number++) {
-      const more = { long: number % LONG_EVERY === 0, page: number === PAGE_OF };
-      const { defect } = await tried(mutantOf(SEED, number, all), join(folder, String(number)), more);
-      if (defect !== null) defects.push(`npm run fuzz -- --seed ${SEED} --case ${number}: ${defect}`);
-    }
-    expect(defects).toEqual([]);
-  });
+test("a seed and a number make the same mutant each time", () => {
+  const digest = (): string => {
+    const all = stock();
+    const hash = createHash("sha256");
+    for (let number = 0; number < MUTANTS; number++) hash.update(JSON.stringify(mutantOf(SEED, number, all)));
+    return hash.digest("hex");
+  };
+  expect(digest()).toBe(digest());
+});
+
+test("a job that hangs or breaks its thread is named, and the others are done", async () => {
+  const script = `import { parentPort } from "node:worker_threads";
+    parentPort.on("message", (number) => {
+      while (number === 2) {}
+      if (number === 4) throw new Error("broken");
+      if (number === 5) process.exit(0);
+      parentPort.postMessage("done");
+    });`;
+  const ended: string[] = [];
+  const bounds = { seconds: 5, megabytes: 64 };
+  for await (const one of watched<string>(new URL(`data:text/javascript,${script}`), null, [1, 2, 3, 4, 5, 6], bounds))
+    ended.push(`${one.number} ${one.result ?? one.stopped}`);
+  expect(ended).toEqual([
+    "1 done",
+    "2 it hangs: no result after 5 s",
+    "3 done",
+    "4 its thread fails: broken",
+    "5 its thread ends without a result",
+    "6 done",
+  ]);
 });
 
 describe("spoilt files through the command", () => {
   test.each(THROUGH_THE_COMMAND)("case %i", async (number) => {
-    const { score, brief } = mutantOf(SEED, number, all);
+    const { score, brief } = mutantOf(SEED, number, stock());
     const named = brief === null ? [] : ["--brief", "brief.yaml"];
     const files = { "mutant.xml": score, ...(brief === null ? {} : { "brief.yaml": brief }) };
     const { code, out, err, left } = await checked(files, [...named, "--bars", "#1"]);

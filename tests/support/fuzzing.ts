@@ -7,6 +7,9 @@ import { Ajv2020 } from "ajv/dist/2020.js";
 import { InputProblem } from "../../src/problem.js";
 import { type ReadOptions, readScore } from "../../src/read/score.js";
 import { type CheckCall, runCheck } from "../../src/run/check.js";
+import { runCompare } from "../../src/run/compare.js";
+import { runFit } from "../../src/run/fit.js";
+import type { Outcome } from "../../src/run/outcome.js";
 import type { Mutant, Stock } from "./mutants.js";
 
 /** The repository's root, seen from this file as it stands or as it is compiled. */
@@ -69,20 +72,28 @@ parameters:
   stretch: {}
 `;
 
-const schema = JSON.parse(readFileSync(new URL("reports/schema/check.schema.json", ROOT), "utf8"));
-const keepsSchema = new Ajv2020({ strict: true, strictRequired: false, strictTypes: false }).compile(schema);
+/** What is tried. */
+type Command = "check" | "fit" | "compare";
+
+const ajv = new Ajv2020({ strict: true, strictRequired: false, strictTypes: false });
+const schemaOf = (command: Command) =>
+  ajv.compile(JSON.parse(readFileSync(new URL(`reports/schema/${command}.schema.json`, ROOT), "utf8")));
+const SCHEMAS = { check: schemaOf("check"), fit: schemaOf("fit"), compare: schemaOf("compare") };
+/** `fit` tries these. */
+const TUNINGS = "zhengdiao,ruibin";
 
 /** What takes time and is done for some mutants only. */
 export interface More {
+  readonly command: Command;
   readonly long: boolean;
   readonly page: boolean;
 }
 
 /**
- * Runs `check` on a mutant in this process, and holds what comes of it against what must hold.
+ * Runs a command on a mutant in this process, and holds what comes of it against what must hold.
  *
  * @param folder an empty folder of its own
- * @param more   whether to search long lines too, and whether to make the page, which takes most of the time
+ * @param more   which command, whether to search long lines too, and whether to make the page, which takes most of the time
  */
 export async function tried(mutant: Mutant, folder: string, more: More): Promise<Verdict> {
   const start = process.cpuUsage();
@@ -103,7 +114,7 @@ export async function tried(mutant: Mutant, folder: string, more: More): Promise
   let defect: string | null = null;
   try {
     ended = "read";
-    defect = await read(mutant, call, out, more.long || more.page);
+    defect = more.command === "check" ? await read(mutant, call, out, more) : await others(call, out, more.command);
   } catch (error) {
     ended = error instanceof InputProblem ? error.code : "crash";
     defect = error instanceof InputProblem ? refused(error, out) : crash(error);
@@ -123,7 +134,7 @@ function refused({ message, what, cure }: InputProblem, out: string): string | n
   return message.trim() === "" || what === "" || cure === "" ? "refused without a reason" : null;
 }
 
-async function read(mutant: Mutant, call: CheckCall, out: string, searchesLong: boolean): Promise<string | null> {
+async function read(mutant: Mutant, call: CheckCall, out: string, { long, page }: More): Promise<string | null> {
   const { part, voice, bars } = call;
   const options: ReadOptions = Object.fromEntries(
     Object.entries({ part, voice, bars }).filter(([, value]) => value !== undefined),
@@ -132,13 +143,33 @@ async function read(mutant: Mutant, call: CheckCall, out: string, searchesLong: 
   const notes = plain ? notesOf(mutant.score, options) : [];
   const isLong = notes.length > SEARCHED_NOTES;
   if (!same(notes, plain ? notesOf(mutant.score, options) : [])) return "reading twice gives two melodies";
-  if (isLong && !searchesLong) return null;
-  const { code, complaint } = await runCheck(isLong ? { ...call, bars: "#1" } : call, "0.0.0");
-  if (code === 3) return `crash: ${complaint}`;
-  const json: unknown = JSON.parse(readFileSync(`${out}/a.json`, "utf8"));
-  if (!keepsSchema(json)) return `the JSON breaks its schema: ${JSON.stringify(keepsSchema.errors?.[0])}`;
+  if (isLong && !long && !page) return null;
+  const broken = told(await runCheck(isLong ? { ...call, bars: "#1" } : call, "0.0.0"), out, "check");
+  if (broken !== null) return broken;
   const annotated = plain ? notesOf(readFileSync(`${out}/a.musicxml`), options) : [];
   return same(notes, annotated) ? null : "the annotated score has other notes";
+}
+
+/** The commands that search often: on one bar, with what they share with `check`. */
+async function others(call: CheckCall, out: string, command: "fit" | "compare"): Promise<string | null> {
+  const { tuning, transpose, objective, ways, sameFigures, failOn, annotated, ...shared } = call;
+  const short = { ...shared, bars: call.bars ?? "#1" };
+  if (command === "fit") return told(await runFit({ ...short, tunings: TUNINGS, top: "2" }, "0.0.0"), out, command);
+  const sides = {
+    ...short,
+    ...(tuning === undefined ? {} : { tuning }),
+    ...(transpose === undefined ? {} : { transpose }),
+  };
+  const other = call.brief === undefined ? { scoreB: call.score, tuningB: "ruibin" } : {};
+  return told(await runCompare({ ...sides, ...other }, "0.0.0"), out, command);
+}
+
+/** What is wrong with what a command tells. */
+function told({ code, complaint }: Outcome, out: string, command: Command): string | null {
+  if (code === 3) return `crash: ${complaint}`;
+  const keepsSchema = SCHEMAS[command];
+  const json: unknown = JSON.parse(readFileSync(`${out}/a.json`, "utf8"));
+  return keepsSchema(json) ? null : `the JSON breaks its schema: ${JSON.stringify(keepsSchema.errors?.[0])}`;
 }
 
 /** What sounds when, as text. */

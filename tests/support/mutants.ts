@@ -283,7 +283,8 @@ function spoiltArchive(bytes: Uint8Array, name: string, dice: Dice): Uint8Array 
     );
   if (dice.below(8) > 0) files[path] = [score, { level: dice.one([0, 1, 9] as const) }];
   if (dice.below(4) === 0) files["other.xml"] = Buffer.from("<opus/>");
-  const archive = zipSync(files);
+  // Else the archive holds the time at which it was made.
+  const archive = zipSync(files, { mtime: new Date(1990, 0, 1) });
   return dice.below(2) === 0 ? spoiltBytes(archive, dice) : archive;
 }
 
