@@ -1,10 +1,9 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Both languages are whole: Chinese pages, summaries and JSON hold no English word, English pages no Chinese one.
-import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { basename, join } from "node:path";
 import { fileURLToPath } from "node:url";
-import Handlebars from "handlebars";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { LISTEN_WORDS, SPOKEN_WORDS } from "../../reports/listen-words.js";
 import { type CheckCall, runCheck } from "../../src/run/check.js";
@@ -157,79 +156,6 @@ describe.each(Object.entries(CALLS))("%s", (_, call) => {
       else if (strange(english).length > 0 && !CODE_KEYS.has(key)) alike.add(`${key}: ${english}`);
     }
     expect([...alike]).toEqual([]);
-  });
-});
-
-/** A template's pieces in order: what it prints is a gap, and so are texts that stand there in both languages. */
-interface Printed {
-  readonly text: string;
-  /** what is wrong with its blocks of one language */
-  readonly complaints: readonly string[];
-}
-
-const GAP = "\uFFFC";
-
-function printed(program: hbs.AST.Program | undefined): Printed {
-  const complaints: string[] = [];
-  const texts = (program?.body ?? []).map((node, i, all): string => {
-    if (isContent(node)) return node.value;
-    if (isMustache(node)) complaints.push(...sayComplaints(node));
-    if (!isBlock(node)) return GAP;
-    const [name, next, before] = [nameOf(node), nameOf(all[i + 1]), nameOf(all[i - 1])];
-    if (name === "en" && next !== "zh") complaints.push("{{#en}} without {{#zh}} behind it");
-    if (name === "zh" && before !== "en") complaints.push("{{#zh}} without {{#en}} before it");
-    const inside = [printed(node.program), printed(node.inverse)];
-    if (name === "en" || name === "zh") return GAP;
-    complaints.push(...inside.flatMap((one) => one.complaints));
-    return inside.map(({ text }) => text).join("");
-  });
-  return { text: texts.join(""), complaints };
-}
-
-/** `say` takes an English text, then a Chinese one. */
-function sayComplaints(node: hbs.AST.MustacheStatement): readonly string[] {
-  if (nameOf(node) !== "say") return [];
-  const [en, zh] = node.params.map((param) => (isText(param) ? param.value : ""));
-  const isGood =
-    en !== undefined &&
-    zh !== undefined &&
-    (zh !== "" || en.trim() === "") &&
-    !HAN.test(en) &&
-    latinWords(zh).length === 0;
-  return isGood ? [] : [`say "${en}" "${zh}"`];
-}
-
-const isContent = (node: hbs.AST.Node): node is hbs.AST.ContentStatement => node.type === "ContentStatement";
-const isMustache = (node: hbs.AST.Node): node is hbs.AST.MustacheStatement => node.type === "MustacheStatement";
-const isBlock = (node: hbs.AST.Node): node is hbs.AST.BlockStatement => node.type === "BlockStatement";
-const isText = (node: hbs.AST.Node): node is hbs.AST.StringLiteral => node.type === "StringLiteral";
-const isPath = (node: hbs.AST.Node): node is hbs.AST.PathExpression => node.type === "PathExpression";
-
-function nameOf(node: hbs.AST.Node | undefined): string {
-  if (node === undefined || !(isBlock(node) || isMustache(node)) || !isPath(node.path)) return "";
-  return node.path.original;
-}
-
-describe("templates", () => {
-  const files = ["check", "compare", "fit"].flatMap((name) => {
-    const url = new URL(`../../reports/${name}/`, import.meta.url);
-    const names = readdirSync(url).filter((file) => file.endsWith(".hbs") && file !== "style.hbs");
-    return names.map((file) => [`${name}/${file}`, readFileSync(new URL(file, url), "utf8")] as const);
-  });
-
-  test.each(files)("%s says everything in both languages", (_, source) => {
-    const { text, complaints } = printed(Handlebars.parse(source));
-    expect(complaints).toEqual([]);
-    const page = text.replace(/<style>[\s\S]*?<\/style>/g, "");
-    expect([...visibleText(page), ...attributeTexts(page)].filter((one) => /\p{L}{2}|\p{Ll}/u.test(one))).toEqual([]);
-  });
-
-  test("would be caught if one were missing", () => {
-    const texts = ["{{#en}}a{{/en}} {{#zh}}b{{/zh}}", "{{#if x}}{{#en}}a{{/en}}{{/if}}", "{{say 'a' 'no'}}"];
-    for (const text of texts) expect(printed(Handlebars.parse(text)).complaints).not.toEqual([]);
-    expect(printed(Handlebars.parse('<p title="{{x}} y">{{#if z}}w{{/if}}</p>')).text).toBe(
-      `<p title="${GAP} y">w</p>`,
-    );
   });
 });
 

@@ -201,7 +201,7 @@ describe("templates", () => {
   });
 
   test("a word in one language is found, and a block without its twin", () => {
-    expect(oneSidedIn('<p aria-label="Two">{{say "a" "b"}}{{#en}}x{{/en}}{{#zh}}y{{/zh}}</p>')).toEqual([
+    expect(oneSidedIn('<p aria-label="Two">{{say "one" "一"}}{{#en}}x{{/en}}{{#zh}}y{{/zh}}</p>')).toEqual([
       '"Two" in one language',
     ]);
     expect(oneSidedIn("{{#if a}}{{#en}}x{{/en}} {{#zh}}y{{/zh}}{{else}}<b>字</b>{{/if}}")).toEqual([
@@ -209,5 +209,6 @@ describe("templates", () => {
       "{{#zh}} alone",
       '"字" in one language',
     ]);
+    expect(oneSidedIn("{{say 'two' 'deux'}}{{say 'two' ''}}{{say '二' '二'}}{{say ' ' ''}}")).toHaveLength(3);
   });
 });

@@ -2,7 +2,7 @@
 // Whether every word of the page templates stands in both languages.
 import { readdirSync, readFileSync } from "node:fs";
 import Handlebars from "handlebars";
-import { attributeTexts, visibleText } from "./languages.js";
+import { attributeTexts, HAN, latinWords, visibleText } from "./languages.js";
 
 /** Words; a letter alone is a name, as of the sides A and B of a comparison. */
 const LETTERS = /\p{Script=Han}|\p{L}{2}/u;
@@ -30,6 +30,7 @@ function outside(program: hbs.AST.Program | undefined, faults: string[]): string
   return body
     .map((statement, at) => {
       if (isContent(statement)) return statement.value;
+      if (isMustache(statement)) faults.push(...saidWrongly(statement));
       if (!isBlock(statement)) return "";
       const name = nameOf(statement);
       const twin = name === "en" ? body[at + 1] : name === "zh" ? body[at - 1] : undefined;
@@ -42,6 +43,16 @@ function outside(program: hbs.AST.Program | undefined, faults: string[]): string
     .join("");
 }
 
+/** What `say` takes that is not an English text, then a Chinese one. */
+function saidWrongly(statement: hbs.AST.MustacheStatement): readonly string[] {
+  if (nameOf(statement) !== "say") return [];
+  const [en = "", zh = ""] = statement.params.map((one) => ("value" in one ? String(one.value) : ""));
+  const isWhole = LETTERS.test(en) === LETTERS.test(zh);
+  return isWhole && !HAN.test(en) && latinWords(zh).length === 0 ? [] : [`"${en}" is said as "${zh}"`];
+}
+
+const isMustache = (node: hbs.AST.Node): node is hbs.AST.MustacheStatement => node.type === "MustacheStatement";
 const isContent = (node: hbs.AST.Node): node is hbs.AST.ContentStatement => node.type === "ContentStatement";
 const isBlock = (node: hbs.AST.Node): node is hbs.AST.BlockStatement => node.type === "BlockStatement";
-const nameOf = ({ path }: hbs.AST.BlockStatement): string => ("original" in path ? String(path.original) : "");
+const nameOf = ({ path }: hbs.AST.BlockStatement | hbs.AST.MustacheStatement): string =>
+  "original" in path ? String(path.original) : "";
