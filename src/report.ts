@@ -182,12 +182,41 @@ export interface NoteJson {
 /** One rule's charge at one place; it belongs to the last of its notes. */
 export interface BillJson extends CostJson {
   readonly rule: string;
+/** A note with its place and strokes. */
+export type PlacedNote = Pick<
+  NoteJson,
+  | "id"
+  | "chord"
+  | "sound"
+  | "string"
+  | "position"
+  | "writtenPosition"
+  | "finger"
+  | "contact"
+  | "arrival"
+  | "stroke"
+  | "compound"
+  | "planted"
+  | "spoken"
+>;
+
   readonly notes: readonly string[];
 }
 
 /** One finding. */
 export interface FindingJson extends CostJson {
   readonly id: string;
+/** A change that takes a finding away. */
+export interface RemedyJson {
+  readonly text: Said;
+  readonly blockedAfter: number;
+  readonly effortAfter: number;
+  /** notes that are then played another way; none where the notes, the tempo or the setting are changed */
+  readonly changes: BetterJson["changes"];
+  /** what is changed beside the fingering, in a few words; null where nothing is */
+  readonly music: { readonly from: Said; readonly to: Said } | null;
+}
+
   readonly rule: string;
   readonly kind: RuleKind;
   readonly severity: Severity;
@@ -201,7 +230,7 @@ export interface FindingJson extends CostJson {
   readonly unit: string | null;
   readonly message: Said;
   /** the change that takes the finding away; null where none was found or none was looked for */
-  readonly remedy: { readonly text: Said; readonly blockedAfter: number; readonly effortAfter: number } | null;
+  readonly remedy: RemedyJson | null;
   /** every other fingering of the place was searched and none avoids the finding: a remedy then changes the music */
   readonly unavoidable: boolean;
   readonly reason: string | null;
@@ -308,5 +337,7 @@ export interface Report {
   /** the lines of the study, for engraving */
   readonly studyMusic: readonly { readonly score: Score; readonly notes: readonly NoteJson[] }[];
   /** the proof that nothing costs less; null where it was not asked for */
+  /** by finding: the notes of its remedy's changes as they are then played, chord after chord */
+  readonly instead: ReadonlyMap<string, readonly PlacedNote[]>;
   readonly certificate: CertificateJson | null;
 }

@@ -2,6 +2,7 @@
 // From a judged line to the Report value.
 
 import type { Finding, Verdicts } from "../check/check.js";
+import { changesBetween } from "../check/comparison.js";
 import type { Remedy, Tried } from "../check/remedy.js";
 import { practiceOf } from "../check/study/practice.js";
 import type { Study } from "../check/study/study.js";
@@ -11,14 +12,16 @@ import type { Score } from "../model/score.js";
 import type { Setting } from "../model/setting.js";
 import { transpositionWords } from "../model/transposition-words.js";
 import { soundsAnotherNote } from "../model/written-place.js";
-import type { CheckJson, FindingJson, Report } from "../report.js";
+import type { CheckJson, FindingJson, NoteJson, RemedyJson, Report } from "../report.js";
 import { type Cost, FREE } from "../rule/cost.js";
 import { type Rule, SEVERITIES, type Severity } from "../rule/types.js";
+import type { Played } from "../search/charges.js";
 import { type Phrase, phrase, type Said } from "../words.js";
 import type { CertificateJson } from "./certificate.js";
+import { changedNotes } from "./changes.js";
 import { costJson, type Fingered, fingeringJson } from "./fingering.js";
 import { lineSentences } from "./line-words.js";
-import { barLabel, spareMoves } from "./notes.js";
+import { barLabel, placedNotes, spareMoves } from "./notes.js";
 import { picturesOf } from "./pictures.js";
 import { keyFigures, positionTable } from "./places.js";
 import { practiceJson, studyJson, studyMusic } from "./practice.js";
@@ -72,6 +75,7 @@ export function assembleReport(judged: Judged): Report {
     sounding: soundingLine(score, played, setting),
     costByRule: costByRule(rules, verdicts),
     reading: readingOf(json),
+    instead: insteadOf(judged, json.findings),
     studyMusic: judged.study === null ? [] : studyMusic(judged.study, setting, rules),
     certificate: judged.certificate,
   };
@@ -104,7 +108,13 @@ function checkJson(judged: Judged): CheckJson {
     setting: settingJson(setting),
     verdict: { playable: verdicts.total.blocked === 0, sentence },
     fingering,
-    findings: findingEntries(verdicts.findings, score, remedies),
+    findings: findingEntries(verdicts.findings, score, (finding) => {
+      const tried = remedies.get(finding);
+      return {
+        remedy: remedyEntry(tried?.remedy ?? null, played, notes),
+        unavoidable: tried?.unavoidable ?? false,
+      };
+    }),
     practice: practiceJson(practiceOf(played)),
     study: judged.study === null ? null : studyJson(judged.study),
     tallies: verdicts.tallies.map(({ crashed, ...tally }) => ({ ...tally, unsure: 0, crashed })),
@@ -133,15 +143,33 @@ function tuningWords(setting: Setting): Phrase {
     : phrase(`${tuning.title} tuning`, `${tuning.simplified}定弦`);
 }
 
-function remedyEntry(remedy: Remedy | null): FindingJson["remedy"] {
+function remedyEntry(remedy: Remedy | null, played: Played, notes: readonly NoteJson[]): RemedyJson | null {
   if (remedy === null) return null;
-  return { text: remedy.text, blockedAfter: remedy.after.blocked, effortAfter: spareMoves(remedy.after.effort) };
+  const { text, after, music } = remedy;
+  return {
+    text,
+    blockedAfter: after.blocked,
+    effortAfter: spareMoves(after.effort),
+    changes: remedy.played === null ? [] : changedNotes(changesBetween(played, remedy.played), notes),
+    music,
+  };
+}
+
+/** The notes of every remedy's changes as they are then played. */
+function insteadOf({ verdicts, remedies }: Judged, entries: readonly FindingJson[]): Report["instead"] {
+  return new Map(
+    entries.flatMap(({ id, remedy }, i) => {
+      const then = remedies.get(verdicts.findings[i] as Finding)?.remedy?.played ?? null;
+      const changed = new Set(remedy?.changes.map(({ note }) => note));
+      return then === null || changed.size === 0 ? [] : [[id, placedNotes(then, changed)] as const];
+    }),
+  );
 }
 
 function findingEntries(
   findings: readonly Finding[],
   score: Score,
-  remedies: Judged["remedies"],
+  answerTo: (finding: Finding) => Pick<FindingJson, "remedy" | "unavoidable">,
 ): readonly FindingJson[] {
   const byId = new Map(score.notes.map((note) => [note.id, note]));
   const seen = new Map<string, number>();
@@ -164,8 +192,7 @@ function findingEntries(
       unit: finding.unit,
       message: finding.message,
       ...costJson(finding.cost),
-      remedy: remedyEntry(remedies.get(finding)?.remedy ?? null),
-      unavoidable: remedies.get(finding)?.unavoidable ?? false,
+      ...answerTo(finding),
       reason: finding.reason,
       followsFrom: finding.followsFrom,
     };

@@ -9,7 +9,7 @@ import { pitchName } from "../model/pitch.js";
 import type { Left, Right } from "../model/playing.js";
 import type { Score } from "../model/score.js";
 import { writtenPosition } from "../model/written-place.js";
-import type { NoteJson } from "../report.js";
+import type { NoteJson, PlacedNote } from "../report.js";
 import type { Cost } from "../rule/cost.js";
 import type { Played } from "../search/charges.js";
 
@@ -110,20 +110,7 @@ export function barLabel(score: Score, index: number): string {
   return score.bars.find((bar) => bar.index === index)?.label ?? String(index + 1);
 }
 
-type PlacedEntry = Pick<
-  NoteJson,
-  | "sound"
-  | "string"
-  | "position"
-  | "writtenPosition"
-  | "finger"
-  | "contact"
-  | "arrival"
-  | "stroke"
-  | "compound"
-  | "planted"
-  | "spoken"
->;
+type PlacedEntry = Omit<PlacedNote, "id" | "chord">;
 
 const NOT_PLACED: PlacedEntry = {
   sound: null,
@@ -155,6 +142,15 @@ function placedEntry(played: Played, at: number, index: number): PlacedEntry {
     arrival: left.arrival,
     stroke: plucked ? strokeOn(right, placed) : null,
     compound: plucked ? (right.pinch ?? right.figure?.name ?? null) : null,
+/** The notes of some moments with their places and strokes. @param first ids of the moments' first notes */
+export function placedNotes(played: Played, first: ReadonlySet<string>): readonly PlacedNote[] {
+  return played.moments.flatMap(({ notes }, at) =>
+    first.has(notes[0]?.source.id ?? "")
+      ? notes.map(({ source }, i) => ({ id: source.id, chord: source.chord, ...placedEntry(played, at, i) }))
+      : [],
+  );
+}
+
     planted: right.planted === 0 ? null : right.planted,
     spoken: readingOf(played, at, placed),
   };

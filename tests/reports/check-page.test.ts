@@ -139,7 +139,7 @@ describe("findings", () => {
   });
 
   it("say what helps at each place, or once where that is the same", async () => {
-    const remedy = { text: "Another way: so.", blockedAfter: 1, effortAfter: 2 };
+    const remedy = { text: "Another way: so.", blockedAfter: 1, effortAfter: 2, changes: [], music: null };
     const own = plain(await render({ ...report, json: json([{ remedy }, {}]) }));
     expect(own).toContain("To avoid it here: Another way: so. The line then costs 2 spare moves instead of");
     const shared = plain(await render({ ...report, json: json([{ remedy }, { remedy }]) }));
@@ -149,7 +149,8 @@ describe("findings", () => {
   });
 
   it("say that no fingering helps only where that was found", async () => {
-    const remedy = { text: "Take it an octave lower.", blockedAfter: 0, effortAfter: 2 };
+    const music = { from: "E6", to: "E5" };
+    const remedy = { text: "Take it an octave lower.", blockedAfter: 0, effortAfter: 2, changes: [], music };
     const page = async (more: Partial<FindingJson>): Promise<string> =>
       plain(await render({ ...report, json: json([more]) }));
     expect(await page({})).not.toContain("No other fingering");

@@ -335,7 +335,15 @@ function findings(json: readonly NoteJson[]): readonly FindingJson[] {
         limit: 0,
         unit: "spare moves",
         effort: 1,
-        remedy: { text: `Play it as "san tiao ${note.string}".`, blockedAfter: 1, effortAfter: 13.5 },
+        remedy: {
+          text: `Play it as "san tiao ${note.string}".`,
+          blockedAfter: 1,
+          effortAfter: 13.5,
+          changes: [
+            { note: note.id, bar: note.bar, beat: note.beat, from: note.spoken ?? "", to: `san tiao ${note.string}` },
+          ],
+          music: null,
+        },
       });
     if (before !== undefined && before.sound === "harmonic" && note.sound === "open")
       find("colour-switching", note, {
@@ -658,6 +666,17 @@ export function sampleReport(times = 1): Report {
       { value: "C2–D5", label: "range on the instrument" },
     ],
     line: [],
+    instead: new Map(
+      found.flatMap(({ id, remedy }) => {
+        const changed = json.filter((note) => remedy?.changes.some((change) => change.note === note.id));
+        const then = changed.map((note) => ({
+          ...note,
+          stroke: "tiao" as const,
+          spoken: `san tiao ${note.string}`,
+        }));
+        return remedy === null ? [] : [[id, then] as const];
+      }),
+    ),
     assumptions: [
       "The strings are 110 cm long; published instruments measure 109 to 113 cm.",
       "The hand is of medium span: 11 cm between thumb and ring finger are comfortable.",

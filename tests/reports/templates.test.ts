@@ -40,7 +40,13 @@ async function checkViews(): Promise<Values> {
   const [better] = json.fingering.better ?? [];
   if (better === undefined) throw new Error("the sample report has no better line");
   const way = { ...better, elsewhere: 0.3, traits: ["other strings"] };
-  const remedy = { text: "Another way.", blockedAfter: 0, effortAfter: 1 };
+  const remedy = {
+    text: "Another way.",
+    blockedAfter: 0,
+    effortAfter: 1,
+    changes: [],
+    music: { from: "E6", to: "E5" },
+  };
   const twins = ["one", "two"].map((id) => ({ ...finding, id, rule: "twins", remedy, status: "open" as const }));
   const troubled = {
     ...report,

@@ -96,7 +96,7 @@ export function fingeringRemedy(
   const then = playedBy(line.played.moments, other);
   if (after.blocked > blocksWithout(finding, line.verdicts) || remainsIn(then, finding, line)) return null;
   const what = soundedAgain(then, line.played) ?? joined([told, changed(then, finding, line)], phrase(": ", "："));
-  return { text: joined([what, phrase(".", "。"), worse(then, line)]), after };
+  return { text: joined([what, phrase(".", "。"), worse(then, line)]), after, played: then, music: null };
 }
 
 /** What sounds a note that nothing sounded, where nothing else is changed; null otherwise. */

@@ -16,6 +16,16 @@ import type { Finding, Verdicts } from "../check.js";
 export interface Remedy {
   readonly text: Said;
   readonly after: Cost;
+  /** the same notes as they are then played; null where the notes, the tempo or the setting are changed */
+  readonly played: Played | null;
+  /** what is changed beside the fingering; null where nothing is */
+  readonly music: MusicChange | null;
+}
+
+/** What is written now and what would be written instead, in a few words. @example { from: "E6", to: "E5" } */
+export interface MusicChange {
+  readonly from: Said;
+  readonly to: Said;
 }
 
 /** What was tried against a finding. */

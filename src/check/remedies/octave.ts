@@ -81,7 +81,12 @@ function moved(finding: Finding, shared: Shared, octaves: number, trials: Trials
     en: (say) => `Take ${say(which)} ${say(way)}${say(how)}.`,
     zh: (say) => `把${say(which)}移${say(way)}${say(how)}。`,
   });
-  return { text: joined([text, worseWords(fresh(signsOf(trial.verdicts), line.verdicts), line)]), after: total };
+  return {
+    text: joined([text, worseWords(fresh(signsOf(trial.verdicts), line.verdicts), line)]),
+    after: total,
+    played: null,
+    music: { from: pitchesOf(shared, line.played), to: pitchesOf(shared, trial.played) },
+  };
 }
 
 /** The score with some notes in another octave; what was given for them is set free. */
@@ -129,6 +134,15 @@ function notesWords({ ids, from, to }: Shared, line: Remediable): Phrase {
     en: (say) => `the ${notes.length} notes from ${say(first)} to ${say(last)}`,
     zh: (say) => `${say(first)}到${say(last)}的${notes.length}个音`,
   });
+}
+
+/** The pitch of the note, or of the first and last of several. @example "E6", "E6–G6" */
+function pitchesOf({ ids, from, to }: Shared, { moments }: Remediable["played"]): string {
+  const notes = moments
+    .slice(from, to + 1)
+    .flatMap((moment) => moment.notes.filter(({ source }) => ids.includes(source.id)));
+  const [first, last] = [notes[0], notes.at(-1)] as [MomentNote, MomentNote];
+  return [first, ...(first === last ? [] : [last])].map(({ sounding }) => pitchName(sounding)).join("–");
 }
 
 /** How a single note is then played. */

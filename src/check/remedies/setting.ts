@@ -60,6 +60,8 @@ export class Settings {
       cured.map((trial) => ({
         text: joined([settingWords(trial.setting, line), oftenerWords(trial.verdicts, line)]),
         after: trial.verdicts.total,
+        played: null,
+        music: { from: placedIn(line.setting, trial.setting), to: placedIn(trial.setting, line.setting) },
       })),
     );
   }
@@ -182,6 +184,17 @@ function movedWords(then: Setting, setting: Setting): Phrase {
     en: (say) => `the whole melody ${say(where)}${againstWritten ? " than written" : ""}`,
     zh: (say) => `${inChinese}${say(where)}`,
   });
+}
+
+/** What of a setting is another than in the other one: the tuning, where the melody lies, or both. */
+function placedIn(setting: Setting, other: Setting): Said {
+  return joined(
+    [
+      ...(setting.tuning.name === other.tuning.name ? [] : [tuningWords(setting.tuning)]),
+      ...(setting.transpose.semitones === other.transpose.semitones ? [] : [transpositionWords(setting.transpose)]),
+    ],
+    phrase(", ", "，"),
+  );
 }
 
 function tuningWords(tuning: Tuning): Said {

@@ -32,7 +32,12 @@ export function slurredByTwos(finding: Finding, trials: Trials): Remedy | null {
     en: (say) => `Slur the notes from ${first} (${say(place)}) to ${last} by twos and slide: ${say(how)}.`,
     zh: (say) => `从${first}（${say(place)}）到${last}，每两个音加一条连线，用走音：${say(how)}。`,
   });
-  return { text: joined([told, worseWords(fresh(signsOf(slid.verdicts), line.verdicts), line)]), after: total };
+  return {
+    text: joined([told, worseWords(fresh(signsOf(slid.verdicts), line.verdicts), line)]),
+    after: total,
+    played: slid.played,
+    music: null,
+  };
 }
 
 /** The cheapest line in which the second note of every pair comes without a pluck; null where there is none. */

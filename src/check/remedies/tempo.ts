@@ -43,7 +43,8 @@ export class Tempi {
       zh: (say) =>
         `${say(where)}${inChinese}每分钟${tempo}个四分音符（现为${current}个）${say(result.pinned)}。${say(result.worse)}`,
     });
-    return { text, after: result.after };
+    const music = { from: tempoWords(current), to: tempoWords(tempo) };
+    return { text, after: result.after, played: null, music };
   }
 
   private marks(): readonly Tempo[] {
@@ -104,6 +105,10 @@ export class Tempi {
     );
     return barsFromTo(within[0]?.label ?? "", within.at(-1)?.label ?? "");
   }
+}
+
+function tempoWords(quartersPerMinute: number): Phrase {
+  return phrase(`${quartersPerMinute} quarter notes a minute`, `每分钟${quartersPerMinute}个四分音符`);
 }
 
 /** The whole number farthest from `good`, on the way to `bad`, that is still content; `bad` is known not to be. */
