@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 import { expect, test } from "vitest";
+import { columnsOf } from "../../reports/terminal.js";
 import { whereText } from "../../reports/where-text.js";
 import type { Strung } from "../../src/model/places.js";
 import { findTuning } from "../../src/model/tuning.js";
@@ -55,4 +56,15 @@ test("an open string, other tunings, and a note that none sounds", () => {
   expect(told("Eb6")).toBe(
     "No string sounds Eb6 in standard tuning (C2 D2 F2 G2 A2 C3 D3).\nThe strings reach from C2, the lowest open string, to D6, the highest string stopped at hui 1.\n",
   );
+});
+
+test("in Chinese the columns stand under their heads, too", () => {
+  const question = parseQuestion(["A4"]);
+  const strung: Strung = { tuning: findTuning("manjue"), temperament: "equal" };
+  const lines = whereText(question, spotsOf(question, strung), strung, "zh").trimEnd().split("\n");
+  const [heading, , head, ...rows] = lines;
+  expect(heading).toMatch(/^慢角定弦（C2 D2 E2 G2 A2 C3 D3），十二平均律，A4有\d+个音位：$/);
+  const before = columnsOf((head as string).replace(/音高$/, ""));
+  expect(rows.length).toBeGreaterThan(10);
+  for (const row of rows) expect(columnsOf(row.replace(/A4.*$/, "")), row).toBe(before);
 });
