@@ -179,9 +179,6 @@ export interface NoteJson {
   }[];
 }
 
-/** One rule's charge at one place; it belongs to the last of its notes. */
-export interface BillJson extends CostJson {
-  readonly rule: string;
 /** A note with its place and strokes. */
 export type PlacedNote = Pick<
   NoteJson,
@@ -200,12 +197,12 @@ export type PlacedNote = Pick<
   | "spoken"
 >;
 
+/** One rule's charge at one place; it belongs to the last of its notes. */
+export interface BillJson extends CostJson {
+  readonly rule: string;
   readonly notes: readonly string[];
 }
 
-/** One finding. */
-export interface FindingJson extends CostJson {
-  readonly id: string;
 /** A change that takes a finding away. */
 export interface RemedyJson {
   readonly text: Said;
@@ -217,6 +214,9 @@ export interface RemedyJson {
   readonly music: { readonly from: Said; readonly to: Said } | null;
 }
 
+/** One finding. */
+export interface FindingJson extends CostJson {
+  readonly id: string;
   readonly rule: string;
   readonly kind: RuleKind;
   readonly severity: Severity;
@@ -334,10 +334,10 @@ export interface Report {
   }[];
   /** plain reading of effort per note: "lies well" ... */
   readonly reading: Said;
+  /** by finding: the notes of its remedy's changes as they are then played, chord after chord */
+  readonly instead: ReadonlyMap<string, readonly PlacedNote[]>;
   /** the lines of the study, for engraving */
   readonly studyMusic: readonly { readonly score: Score; readonly notes: readonly NoteJson[] }[];
   /** the proof that nothing costs less; null where it was not asked for */
-  /** by finding: the notes of its remedy's changes as they are then played, chord after chord */
-  readonly instead: ReadonlyMap<string, readonly PlacedNote[]>;
   readonly certificate: CertificateJson | null;
 }

@@ -142,6 +142,11 @@ function placedEntry(played: Played, at: number, index: number): PlacedEntry {
     arrival: left.arrival,
     stroke: plucked ? strokeOn(right, placed) : null,
     compound: plucked ? (right.pinch ?? right.figure?.name ?? null) : null,
+    planted: right.planted === 0 ? null : right.planted,
+    spoken: readingOf(played, at, placed),
+  };
+}
+
 /** The notes of some moments with their places and strokes. @param first ids of the moments' first notes */
 export function placedNotes(played: Played, first: ReadonlySet<string>): readonly PlacedNote[] {
   return played.moments.flatMap(({ notes }, at) =>
@@ -149,11 +154,6 @@ export function placedNotes(played: Played, first: ReadonlySet<string>): readonl
       ? notes.map(({ source }, i) => ({ id: source.id, chord: source.chord, ...placedEntry(played, at, i) }))
       : [],
   );
-}
-
-    planted: right.planted === 0 ? null : right.planted,
-    spoken: readingOf(played, at, placed),
-  };
 }
 
 /** Where the fingering comes from: wholly from the score, partly, or not at all. */
