@@ -2,6 +2,7 @@
 // The score part of the page: lines of music, the reading of every bar, marks that lead to the findings.
 import type { EngravedMusic } from "../src/engrave/music.js";
 import type { EngravedSystem } from "../src/engrave/staff.js";
+import { readingByHands } from "../src/model/characters.js";
 import type { Report } from "../src/report.js";
 import type { Severity } from "../src/rule/types.js";
 import { joined, phrase, type Said } from "../src/words.js";
@@ -24,7 +25,20 @@ export interface NoteMark {
 interface ReadingView {
   readonly id: string;
   readonly said: Said;
+  /** what the left hand does, and the stroke: two lines where there is little room */
+  readonly left: Said;
+  readonly right: Said;
+  /** what parts it from the next, where they stand in a row */
+  readonly after: Said;
+  /** it stands with the next one: a grace note, or struck together with it */
+  readonly joins: boolean;
   /** where its cell stands; empty without a drawing */
+  readonly style: string;
+}
+
+/** The notes whose cells stand at one place, with the room that their words have there. */
+interface SayingView {
+  readonly notes: readonly ReadingView[];
   readonly style: string;
 }
 
@@ -33,6 +47,8 @@ interface BarView {
   readonly id: string;
   readonly label: string;
   readonly readings: readonly ReadingView[];
+  /** the readings where they stand in the drawing; none without one */
+  readonly sayings: readonly SayingView[];
   /** where it stands in the drawing; empty without one */
   readonly style: string;
 }
@@ -98,33 +114,73 @@ function viewBars(report: Report): readonly BarView[] {
   const readings: ReadingView[][] = report.score.bars.map(() => []);
   const { notes } = report.score;
   notes.forEach((note, i) => {
-    const said = spokenWords(byId.get(note.id) ?? { spoken: null });
+    const spoken = byId.get(note.id)?.spoken ?? null;
     const next = notes[i + 1];
-    const last = next?.bar === note.bar ? phrase(",", "，") : "";
-    // The sign belongs to the words before it, so that a line never begins with one.
-    const words = joined([
-      note.grace ? phrase("(grace) ", "（装饰音）") : "",
-      said,
-      note.chord !== null && next?.chord === note.chord ? " +" : last,
-    ]);
-    readings[note.bar]?.push({ id: anchor("note", note.id), said: words, style: "" });
+    const grace = note.grace ? phrase("(grace) ", "（装饰音）") : "";
+    const struckTogether = note.chord !== null && next?.chord === note.chord;
+    const hands = spoken === null ? { left: spokenWords({ spoken }), right: "" } : readingByHands(spoken);
+    readings[note.bar]?.push({
+      id: anchor("note", note.id),
+      said: joined([grace, spokenWords({ spoken })]),
+      left: joined([grace, hands.left]),
+      right: hands.right,
+      joins: note.grace || struckTogether,
+      after: struckTogether ? " +" : next?.bar === note.bar ? phrase(",", "，") : "",
+      style: "",
+    });
   });
   return report.score.bars.map((bar, i) => ({
     id: anchors[i] as string,
     label: bar.label,
     readings: readings[i] as readonly ReadingView[],
+    sayings: [],
     style: "",
   }));
 }
 
 /** The same bar where it is drawn: shares of the line's width. */
-function placedBar(bar: BarView, place: EngravedSystem["bars"][number], cells: ReadonlyMap<string, number>): BarView {
-  const width = `--wide: ${round(place.to - place.from)}`;
+function placedBar(
+  bar: BarView,
+  place: EngravedSystem["bars"][number],
+  { cells, cellWidth }: { readonly cells: ReadonlyMap<string, number>; readonly cellWidth: number },
+): BarView {
+  const width = place.to - place.from;
   const readings = bar.readings.map((reading) => {
     const x = cells.get(reading.id);
     return x === undefined ? reading : { ...reading, style: `--at: ${round(x - place.from)}` };
   });
-  return { ...bar, readings, style: width };
+  const groups = byPlace(readings, (reading) => (cells.get(reading.id) ?? place.from) - place.from);
+  let end = 0;
+  const sayings = groups.map(({ notes, x }, i): SayingView => {
+    const before = (groups[i - 1]?.x ?? -x) + x;
+    const after = x + (groups[i + 1]?.x ?? 2 * width - x);
+    // At a bar line words may reach as far as the glyph above them does.
+    const half = Math.max(Math.min(x - before / 2, after / 2 - x), 0.6 * cellWidth);
+    const style = `--gap: ${round(x - half - end)}; --room: ${round(2 * half)}`;
+    end = x + half;
+    return { notes, style };
+  });
+  return { ...bar, readings, sayings, style: `--wide: ${round(width)}` };
+}
+
+interface PlacedGroup {
+  readonly notes: ReadingView[];
+  x: number;
+}
+
+/** Readings by where their cells stand: grace notes stand with the note they lead to, notes struck together with each other. */
+function byPlace(readings: readonly ReadingView[], xOf: (reading: ReadingView) => number): readonly PlacedGroup[] {
+  const groups: PlacedGroup[] = [];
+  let open = false;
+  for (const reading of readings) {
+    const last = groups.at(-1);
+    if (open && last !== undefined) {
+      last.notes.push(reading);
+      last.x = xOf(reading);
+    } else groups.push({ notes: [reading], x: xOf(reading) });
+    open = reading.joins;
+  }
+  return groups;
 }
 
 function viewSystems(
@@ -135,7 +191,9 @@ function viewSystems(
   const lowestTop = Math.max(...systems.map((system) => system.staffTopPx));
   return systems.map((system) => {
     const cells = new Map([...system.notes].map(([note, x]) => [anchor("note", note), x]));
-    const inside = system.bars.map((place) => placedBar(bars[place.bar] as BarView, place, cells));
+    const inside = system.bars.map((place) =>
+      placedBar(bars[place.bar] as BarView, place, { cells, cellWidth: system.cellWidth }),
+    );
     const [first, last] = [inside[0]?.label ?? "", inside.at(-1)?.label ?? ""];
     return {
       svg: new OwnMarkup(system.svg),

@@ -54,23 +54,42 @@ export function inCharacters(reading: string): string {
 }
 
 function oneInCharacters(reading: string): string {
-  const plucked = PLUCKED.exec(reading)?.groups;
-  if (plucked !== undefined) {
-    const { entry, open, touched, finger, contact, place, stroke, string, last, ornament } = plucked;
-    const hand = finger === "da" ? "大" : spell(finger);
-    const where =
-      open !== undefined
-        ? "散"
-        : touched !== undefined
-          ? `泛${shortPlace(touched)}`
-          : hand + spell(contact) + shortPlace(place ?? "");
-    return spell(entry) + where + spell(stroke) + digit(string) + digit(last) + spell(ornament);
-  }
+  const plucked = pluckedInCharacters(reading);
+  if (plucked !== null) return plucked.left + plucked.right;
   const slid = UNPLUCKED.exec(reading)?.groups;
   if (slid !== undefined) return spell(slid.move) + shortPlace(slid.place ?? "") + spell(slid.ornament);
   const bare = BARE.exec(reading)?.groups;
   if (bare !== undefined) return spell(bare.stroke) + digit(bare.string);
   return /^(?:dai|zhua|qia) qi(?: [a-z]+)?$/.test(reading) ? spell(reading) : partlyInCharacters(reading);
+}
+
+/** What each hand does, in characters; null for a reading without a stroke. */
+function pluckedInCharacters(reading: string): { readonly left: string; readonly right: string } | null {
+  const plucked = PLUCKED.exec(reading)?.groups;
+  if (plucked === undefined) return null;
+  const { entry, open, touched, finger, contact, place, stroke, string, last, ornament } = plucked;
+  const hand = finger === "da" ? "大" : spell(finger);
+  const where =
+    open !== undefined
+      ? "散"
+      : touched !== undefined
+        ? `泛${shortPlace(touched)}`
+        : hand + spell(contact) + shortPlace(place ?? "");
+  return { left: spell(entry) + where, right: spell(stroke) + digit(string) + digit(last) + spell(ornament) };
+}
+
+/**
+ * A reading by hands, for two lines: what the left hand does, then the stroke with its string. Nothing for the right hand
+ * where it does nothing.
+ *
+ * @example readingByHands("da 7.6 tiao 4") // { left: "da 7.6", right: "tiao 4" }
+ */
+export function readingByHands(reading: string): { readonly left: Said; readonly right: Said } {
+  const parts = pluckedInCharacters(reading);
+  const stroke = PLUCKED.exec(reading)?.groups?.stroke;
+  if (parts === null || stroke === undefined) return { left: readingInWords(reading), right: "" };
+  const at = reading.indexOf(` ${stroke} `, reading.search(/\d|san/));
+  return { left: phrase(reading.slice(0, at), parts.left), right: phrase(reading.slice(at + 1), parts.right) };
 }
 
 /** Words beside those of readings that tell what a writer gives. */

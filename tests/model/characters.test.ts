@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The forms are those of domain.md's spoken lines (common practice, no source); that they mean the same as the pinyin is
 // held against the reader, which parses both by its own table.
+
 import { describe, expect, test } from "vitest";
-import { inCharacters, placeInCharacters, stringInCharacters } from "../../src/model/characters.js";
+import { inCharacters, placeInCharacters, readingByHands, stringInCharacters } from "../../src/model/characters.js";
 import { ENTRIES, FINGERS, ORNAMENTS, STROKES } from "../../src/model/fingering.js";
 import { understood } from "../../src/read/fingering.js";
+import { inWords } from "../../src/words.js";
 
 test.each([
   ["san gou 1", "散勾一"],
@@ -27,6 +29,19 @@ test.each([
   ["what a writer wrote", "what a writer wrote"],
 ])("%s", (pinyin, characters) => {
   expect(inCharacters(pinyin)).toBe(characters);
+});
+
+test.each([
+  ["da 7.6 tiao 4", "da 7.6", "tiao 4", "大七六", "挑四"],
+  ["da 10 da 1", "da 10", "da 1", "大十", "打一"],
+  ["san li 7 5", "san", "li 7 5", "散", "历七五"],
+  ["ming jie 13.1 mo 6 yin", "ming jie 13.1", "mo 6 yin", "名节外", "抹六吟"],
+  ["fan 7 gou 1", "fan 7", "gou 1", "泛七", "勾一"],
+  ["shang 9", "shang 9", "", "上九", ""],
+])("%s by hands", (reading, left, right, leftInChinese, rightInChinese) => {
+  const hands = readingByHands(reading);
+  expect([hands.left, hands.right].map((said) => inWords(said, "en"))).toEqual([left, right]);
+  expect([hands.left, hands.right].map((said) => inWords(said, "zh"))).toEqual([leftInChinese, rightInChinese]);
 });
 
 test("places and strings in sentences", () => {
