@@ -2,7 +2,6 @@
 // The notes of one voice as a melody: in order of time, ties joined, chords gathered.
 import { microtoneCents, type Pitch, semitoneOf } from "../model/pitch.js";
 import type { Quarters } from "../model/time.js";
-import { musicxml } from "./bridge.js";
 import type { ReadNote } from "./notes.js";
 import type { UnreadList } from "./unread.js";
 import { children } from "./xml.js";
@@ -119,24 +118,26 @@ function extend(before: Joined, note: ReadNote): void {
   before.grace &&= note.grace;
 }
 
-/** `<tie>` says how it sounds, `<tied>` how it looks; files use either or both. */
-function tiesOf({ parsed }: ReadNote): { starts: boolean; stops: boolean } {
-  const { StartStop, StartStopContinue } = musicxml;
-  const ties = parsed.ties ?? [];
-  const tieds = parsed.notations?.flatMap((notations) => notations.tieds ?? []) ?? [];
-  return {
-    starts:
-      ties.some((tie) => tie.type === StartStop.Start) || tieds.some((tied) => tied.type === StartStopContinue.Start),
-    stops:
-      ties.some((tie) => tie.type === StartStop.Stop) || tieds.some((tied) => tied.type === StartStopContinue.Stop),
-  };
+/** Which ends of ties a note has. */
+function tiesOf(note: ReadNote): { starts: boolean; stops: boolean } {
+  const types = tieTypes(note);
+  return { starts: types.includes("start"), stops: types.includes("stop") };
 }
 
-/** Whether a note must go on sounding: a tie to nothing, which the element parser does not know. */
-export function isLetRing({ element, notations }: ReadNote): boolean {
-  const marks = [...children(element, "tie"), ...notations.flatMap((one) => children(one, "tied"))];
-  return marks.some((mark) => mark.getAttribute("type") === "let-ring");
+/** Whether a note must go on sounding: a tie to nothing. */
+export function isLetRing(note: ReadNote): boolean {
+  return tieTypes(note).includes("let-ring");
 }
+
+/** The types of a note's ties: `<tie>` says how they sound, `<tied>` how they look; files use either or both. */
+function tieTypes({ element, notations }: ReadNote): readonly string[] {
+  const ties = children(element, "tie");
+  if (ties.length === 0 && notations.length === 0) return UNTIED;
+  const marks = [...ties, ...notations.flatMap((one) => children(one, "tied"))];
+  return marks.map((mark) => (mark.getAttribute("type") ?? "").trim());
+}
+
+const UNTIED: readonly string[] = [];
 
 /** Tells notes that begin before the one before them in their voice has ended; tied chord notes do so rightly. */
 function tellOverlaps(notes: readonly ReadNote[], unread: UnreadList): void {

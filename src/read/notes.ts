@@ -1,11 +1,10 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The note elements of a part as notes with pitch, moment and id.
-import type { Note } from "musicxml-interfaces";
 import type { Pitch } from "../model/pitch.js";
 import type { Bar } from "../model/score.js";
 import type { Quarters } from "../model/time.js";
 import { InputProblem } from "../problem.js";
-import { parseAttributes, parseNote } from "./bridge.js";
+import { parseAttributes } from "./bridge.js";
 import type { DirectionFacts } from "./directions.js";
 import type { PartElements } from "./document.js";
 import type { NoteIds } from "./ids.js";
@@ -20,7 +19,6 @@ import { child, children, type XmlElement } from "./xml.js";
 export interface ReadNote {
   readonly id: string;
   readonly element: XmlElement;
-  readonly parsed: Note;
   /** its `<notations>`, found once: most notes have none, and many questions go to them */
   readonly notations: readonly XmlElement[];
   /** index among the walked elements: the order of the file */
@@ -104,16 +102,14 @@ class NoteReader {
       return;
     }
     const onset = (this.context.bars[bar] as Bar).onset.add(placed.at);
-    const parsed = parseNote(element);
     const pitch = filePitch(element, this.context.file);
     const staff = staffOf(element);
     const octaves = this.#octaves.get(staff) ?? this.#octaves.get("") ?? 0;
-    const grace = parsed.grace !== undefined;
+    const grace = child(element, "grace") !== null;
     const notations = children(element, "notations");
     this.notes.push({
       id,
       element,
-      parsed,
       notations,
       order,
       bar,

@@ -51,7 +51,8 @@ export class XmlElement {
 
   /** An attribute's value, or null where there is none. */
   getAttribute(name: string): string | null {
-    return this.attributes.find((attribute) => attribute.name === name)?.value ?? null;
+    for (const attribute of this.attributes) if (attribute.name === name) return attribute.value;
+    return null;
   }
 }
 
@@ -63,9 +64,17 @@ export function child(element: XmlElement, name: string): XmlElement | null {
 }
 
 /** All children of that name. */
-export function children(element: XmlElement, name: string): XmlElement[] {
-  return element.children.filter((inner) => inner.nodeName === name);
+export function children(element: XmlElement, name: string): readonly XmlElement[] {
+  let found: XmlElement[] | null = null;
+  for (const inner of element.children)
+    if (inner.nodeName === name) {
+      if (found === null) found = [inner];
+      else found.push(inner);
+    }
+  return found ?? NONE;
 }
+
+const NONE: readonly XmlElement[] = [];
 
 /** The trimmed text of the first child of that name; null where there is none or it is empty. */
 export function childText(element: XmlElement, name: string): string | null {
