@@ -80,9 +80,9 @@ function setRow(row: readonly Sized[], isLast: boolean): AxisRow {
   const stretch = isLast ? Math.min(full, WIDEST_STRETCH) : full;
   let x = ROW_LEFT;
   const bars = row.map(({ index, natural: width }): AxisBar => {
-    const bar = { index, x, width: width * stretch };
-    x += bar.width;
-    return bar;
+    const from = Math.round(x);
+    x += width * stretch;
+    return { index, x: from, width: Math.round(x) - from };
   });
   const moments = row.flatMap((sized, i) => momentsIn(sized, bars[i] as AxisBar));
   return { bars, moments };
@@ -90,7 +90,8 @@ function setRow(row: readonly Sized[], isLast: boolean): AxisRow {
 
 function momentsIn({ moments, length }: Sized, { x, width }: AxisBar): readonly AxisMoment[] {
   return moments.map((moment, i) => {
-    const main = x + INDENT + (length > 0 ? Math.min(1, moment.onset / length) : 0) * (width - INDENT);
+    // Whole units: nobody sees less, and numbers stay short.
+    const main = Math.round(x + INDENT + (length > 0 ? Math.min(1, moment.onset / length) : 0) * (width - INDENT));
     if (!moment.grace) return { moment, x: main };
     const steps = moments.slice(i).findIndex(({ grace }) => !grace);
     return { moment, x: main - GRACE_STEP * Math.max(1, steps) };

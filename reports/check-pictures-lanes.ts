@@ -118,7 +118,7 @@ function handLane(sketch: Sketch, { moments }: AxisRow, { scale, right, lastTouc
   drawTravel(sketch, moments, { spanCm: scale.spanCm, y, lastTouch });
   for (const { moment, x } of moments)
     for (const place of moment.places)
-      if (place.sound === "open") sketch.draw("open", x - 3.5, OPEN_ROW, "h7");
+      if (place.sound === "open") sketch.draw("open", x - 3, OPEN_ROW, "h6");
       else drawPoint(sketch, place, x, y(place.cm));
 }
 
@@ -187,8 +187,8 @@ function strokeLane(sketch: Sketch, { moments }: AxisRow, right: number): void {
     const side = direction === "closing" ? -1 : direction === "opening" ? 1 : 0;
     if (compound !== null)
       sketch.draw(side < 0 ? "ball-closing" : "ball", x - 4, RIBBON + 6 * side, "a4 4 0 1 0 8 0a4 4 0 1 0-8 0z");
-    else if (side < 0) sketch.draw("closing", x, RIBBON - 10, "v8.5");
-    else sketch.draw("opening", x - 2.4, RIBBON + 2, "h5v8h-5z");
+    else if (side < 0) sketch.draw("closing", x, RIBBON - 10, "v8");
+    else sketch.draw("opening", x - 2.5, RIBBON + 2, "h5v8h-5z");
     if (breakEffort > 0) drawBreak(sketch, before ?? x - 12, x, RIBBON + (side > 0 ? 15.5 : -15.5));
     before = x;
   }
@@ -197,7 +197,7 @@ function strokeLane(sketch: Sketch, { moments }: AxisRow, right: number): void {
 /** Two strokes of one kind joined by a line with a cross. */
 function drawBreak(sketch: Sketch, from: number, to: number, y: number): void {
   sketch.line("break-line", from, y, to, y);
-  sketch.draw("break", (from + to) / 2 - 2.6, y - 2.6, "l5.2 5.2m0-5.2l-5.2 5.2");
+  sketch.draw("break", (from + to) / 2 - 2.5, y - 2.5, "l5 5m0-5l-5 5");
 }
 
 const stringY = (string: number): number => STRINGS_TOP + (string - 1) * STRING_STEP;

@@ -4,8 +4,6 @@ import type { Said } from "../src/words.js";
 
 /** A word in a picture. */
 export interface SketchText {
-  /** class that gives it its look */
-  readonly kind: string;
   readonly x: number;
   readonly y: number;
   readonly text: Said;
@@ -14,7 +12,7 @@ export interface SketchText {
 /** What a template draws, from the back to the front. */
 export interface Drawing {
   readonly paths: readonly { readonly kind: string; readonly d: string }[];
-  readonly texts: readonly SketchText[];
+  readonly texts: readonly { readonly kind: string; readonly words: readonly SketchText[] }[];
 }
 
 /** Units to a tenth: finer is not seen and only makes the page larger. */
@@ -25,7 +23,7 @@ export function tenth(value: number): number {
 /** Collects the marks of one picture; a kind that came first lies at the back. */
 export class Sketch {
   readonly #paths = new Map<string, string>();
-  readonly #texts: SketchText[] = [];
+  readonly #texts = new Map<string, SketchText[]>();
   /** where the last line of a kind ends, as path data */
   readonly #ends = new Map<string, string>();
 
@@ -49,7 +47,8 @@ export class Sketch {
   }
 
   write(kind: string, x: number, y: number, text: Said): void {
-    this.#texts.push({ kind, x: tenth(x), y: tenth(y), text });
+    const words = this.#texts.get(kind) ?? [];
+    this.#texts.set(kind, [...words, { x: tenth(x), y: tenth(y), text }]);
   }
 
   /** @param order kinds that lie at the back, in this order, wherever they came; the others follow as they came */
@@ -60,7 +59,7 @@ export class Sketch {
         const d = this.#paths.get(kind);
         return d === undefined ? [] : [{ kind, d }];
       }),
-      texts: this.#texts,
+      texts: [...this.#texts].map(([kind, words]) => ({ kind, words })),
     };
   }
 }

@@ -63,14 +63,14 @@ export async function unfold(page: Page): Promise<void> {
   await page.evaluate("document.querySelectorAll('details').forEach((details) => { details.open = true; })");
 }
 
-/** By day and by night axe-core finds no fault, with everything unfolded. */
-export function isSoundToAxe(open: Open): void {
+/** By day and by night axe-core finds no fault, with everything unfolded. @param within what of the page is looked at */
+export function isSoundToAxe(open: Open, within = "html"): void {
   it.each(["light", "dark"] as const)(
     "has no fault that axe-core finds, %s",
     async (colorScheme) => {
       await open({ colorScheme }, async (page) => {
         await unfold(page);
-        const { violations } = await new AxeBuilder({ page }).analyze();
+        const { violations } = await new AxeBuilder({ page }).include(within).analyze();
         expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
       });
     },
