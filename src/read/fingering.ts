@@ -16,6 +16,7 @@ import { UNJUDGED_TECHNIQUES, type UnjudgedTechnique } from "../model/score.js";
 import { type Direction, type Move, movesOf, ornamentAt } from "./moves.js";
 import { nearestForm } from "./nearest.js";
 import { POSITION, positionOf } from "./positions.js";
+import { remembered } from "./remembered.js";
 import { isLoneEnglish, numberOf, numberWords, wordsOf } from "./vocabulary.js";
 
 /** What one text says. */
@@ -104,13 +105,13 @@ const ENDS = /(?:^| )(?:fan zhi|harmonic stop)$/;
  * @example readSpoken("ming jie 10 gou 3") // ring finger, joint, position 10, stroke gou, string 3
  * @example readSpoken("大七六挑四") // thumb, tip, position 7.6, stroke tiao, string 4
  */
-export function readSpoken(text: string): SpokenForm | NotUnderstood {
+export const readSpoken = remembered((text): SpokenForm | NotUnderstood => {
   if (text.length > MOST_CHARACTERS) return { nearest: "", unjudged: null };
   const form = understood(text);
   if (form !== null) return form;
   const unjudged = unjudgedIn(text);
   return { nearest: unjudged === null ? nearestForm(wordsOf(text)) : "", unjudged };
-}
+});
 
 /** The technique that a text names and that is known, but not judged; null without one. */
 export function unjudgedIn(text: string): UnjudgedTechnique | null {
@@ -120,14 +121,14 @@ export function unjudgedIn(text: string): UnjudgedTechnique | null {
 }
 
 /** What {@link readSpoken} understands of a text; null where it does not. */
-export function understood(text: string): SpokenForm | null {
+export const understood = remembered((text): SpokenForm | null => {
   if (text.length > MOST_CHARACTERS) return null;
   const words = wordsOf(text);
   if (words.length === 0 || words.length > MOST_WORDS || isLoneEnglish(words, text)) return null;
   const unjudged = unjudgedIn(text);
   const form = formOf(unjudged === null ? words : besides(words, unjudged));
   return form && { ...form, unjudged, given: { ...NOTHING_GIVEN, ...form.given, written: true, text: text.trim() } };
-}
+});
 
 /** What a text says besides a technique: the pluck before fen kai, the place of a tap. */
 function besides(words: readonly string[], technique: UnjudgedTechnique): readonly string[] {
@@ -151,21 +152,21 @@ export function isForm(result: SpokenForm | NotUnderstood): result is SpokenForm
 }
 
 /** A stroke or a compound by its word, such as `<pluck>` carries it. */
-export function strokeNamed(text: string): Pick<GivenFingering, "stroke" | "compound"> | null {
+export const strokeNamed = remembered((text): Pick<GivenFingering, "stroke" | "compound"> | null => {
   const word = wordsOf(text).join(" ");
   const compound = COMPOUND_WORDS.get(word) ?? null;
   if (compound !== null) return { stroke: firstStroke(compound), compound };
   const stroke = STROKE_WORDS.get(word) ?? null;
   return stroke === null ? null : { stroke, compound: null };
-}
+});
 
 /** A finger with its contact by their words, such as `<fingering>` carries them; no contact where it names none. */
-export function holdNamed(text: string): { readonly finger: Finger; readonly contact: Contact | null } | null {
+export const holdNamed = remembered((text): { readonly finger: Finger; readonly contact: Contact | null } | null => {
   const words = wordsOf(text).filter((word) => word !== "zhi");
   const finger = FINGER_WORDS.get(words[0] ?? "");
   const contact = words[1] === undefined ? null : CONTACT_WORDS.get(words[1]);
   return finger === undefined || contact === undefined || words.length > 2 ? null : { finger, contact };
-}
+});
 
 type RawForm = Omit<SpokenForm, "given" | "unjudged"> & { readonly given: Part };
 

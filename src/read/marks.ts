@@ -5,7 +5,7 @@ import type { Quarters } from "../model/time.js";
 import { type DirectionFacts, dynamicNames } from "./directions.js";
 import { isLetRing, type MelodyNote } from "./melody.js";
 import type { ReadNote } from "./notes.js";
-import { lyricText, ownElements } from "./own.js";
+import { lyricText } from "./own.js";
 import type { TechnicalFacts } from "./technical.js";
 import type { UnreadList } from "./unread.js";
 import { child, children, type XmlElement } from "./xml.js";
@@ -140,19 +140,21 @@ export function tellLooseSlides(melody: readonly MelodyNote[], unread: UnreadLis
   for (const bar of open.values()) unread.add("looseSlide", bar);
 }
 
-/** A note's lyrics by verse, without the line that huipath wrote. @param annotated the document keeps a setting */
-export function lyricsOf(note: MelodyNote, annotated: boolean): Lyric[] {
-  const sung = elementsOf(note).filter(({ element }) => child(element, "lyric") !== null);
-  if (sung.length === 0) return [];
+/** A note's lyrics by verse, without the line that huipath wrote. */
+export function lyricsOf(note: MelodyNote): readonly Lyric[] {
+  const sung = elementsOf(note).filter(({ own }) => own.otherLyrics.length > 0);
+  if (sung.length === 0) return NO_LYRICS;
   const lyrics = new Map<string, string>();
-  for (const { element } of sung)
-    for (const lyric of ownElements(element, annotated).otherLyrics) {
+  for (const { own } of sung)
+    for (const lyric of own.otherLyrics) {
       const verse = lyric.getAttribute("number") ?? lyric.getAttribute("name") ?? "1";
       const text = lyricText(lyric);
       if (text !== "" && !lyrics.has(verse)) lyrics.set(verse, text);
     }
   return [...lyrics].map(([verse, text]) => ({ verse, text }));
 }
+
+const NO_LYRICS: readonly Lyric[] = [];
 
 /** The words at each note of the melody, by the note's id. What stands at no note is told. */
 export function wordsByNote(

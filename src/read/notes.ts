@@ -8,6 +8,7 @@ import { parseAttributes } from "./bridge.js";
 import type { DirectionFacts } from "./directions.js";
 import type { PartElements } from "./document.js";
 import type { NoteIds } from "./ids.js";
+import { type OwnElements, ownElements } from "./own.js";
 import { byOctaves, filePitch, moved, Transpositions } from "./pitches.js";
 import { tellPlaying, tellRestMarks } from "./playing.js";
 import { isMelodic, staffOf } from "./survey.js";
@@ -21,6 +22,8 @@ export interface ReadNote {
   readonly element: XmlElement;
   /** its `<notations>`, found once: most notes have none, and many questions go to them */
   readonly notations: readonly XmlElement[];
+  /** what of it huipath wrote */
+  readonly own: OwnElements;
   /** index among the walked elements: the order of the file */
   readonly order: number;
   readonly bar: number;
@@ -45,6 +48,8 @@ export interface NoteContext {
   readonly voices: readonly (string | null)[];
   readonly directions: readonly DirectionFacts[];
   readonly ids: NoteIds;
+  /** the document keeps a setting, so that huipath's own elements may stand in it */
+  readonly annotated: boolean;
   readonly unread: UnreadList;
 }
 
@@ -111,6 +116,7 @@ class NoteReader {
       id,
       element,
       notations,
+      own: ownElements(element, this.context.annotated),
       order,
       bar,
       onset,

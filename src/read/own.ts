@@ -2,7 +2,7 @@
 // The elements that huipath itself put into the notes of an annotated score.
 import { OWN_LINE } from "../model/annotation.js";
 import { understood } from "./fingering.js";
-import { children, childText, type XmlElement } from "./xml.js";
+import { child, children, childText, type XmlElement } from "./xml.js";
 
 /** The marks that huipath writes, the spoken form last. */
 const OWN_MARKS = new Set(["string", "open-string", "harmonic", "fingering", "pluck", "other-technical"]);
@@ -29,6 +29,7 @@ export interface OwnElements {
  */
 export function ownElements(note: XmlElement, annotated: boolean): OwnElements {
   const lyrics = children(note, "lyric");
+  if (lyrics.length === 0 && !(annotated && child(note, "notations") !== null)) return NOTHING_OWN;
   const named = lyrics.filter((lyric) => lyric.getAttribute("name") === OWN_LINE);
   if (!annotated && named.length === 0) return { notations: [], lyrics: [], otherLyrics: lyrics };
   // The last of its kind: what a writer has of that kind stands before it.
@@ -41,6 +42,9 @@ export function ownElements(note: XmlElement, annotated: boolean): OwnElements {
   const otherLyrics = lyrics.filter((lyric) => !own.includes(lyric) || !repeating(lyric));
   return { notations, lyrics: own, otherLyrics };
 }
+
+/** Of a note that carries nothing, as most do. */
+const NOTHING_OWN: OwnElements = { notations: [], lyrics: [], otherLyrics: [] };
 
 /** The spoken form in notations of huipath's kind; null in others. */
 function formIn(notations: XmlElement): string | null {

@@ -23,7 +23,7 @@ import {
 import { type MelodyNote, melodyOf } from "./melody.js";
 import { readNotes } from "./notes.js";
 import { alignedLengths } from "./other-parts.js";
-import { type OwnElements, ownElements } from "./own.js";
+import type { OwnElements } from "./own.js";
 import { tellEmptyRepeats } from "./repeat-signs.js";
 import { readSetting, type SourceSetting } from "./setting.js";
 import { guardLength, guardPart, guardShape, guardTogether, shortened } from "./shape.js";
@@ -108,7 +108,8 @@ export function readScore(bytes: Uint8Array, file: string, options: ReadOptions 
   );
   const directions = readDirections(walked.placed, unread);
   const ids = new NoteIds(document, part, unread);
-  const all = readNotes({ file, part, walked, bars, voices, directions, ids, unread }, voice);
+  const annotated = setting !== null;
+  const all = readNotes({ file, part, walked, bars, voices, directions, ids, annotated, unread }, voice);
   const melody = melodyOf(
     all.filter((note) => note.voice === voice),
     unread,
@@ -117,22 +118,21 @@ export function readScore(bytes: Uint8Array, file: string, options: ReadOptions 
   tellElements(walked.placed, unread);
   tellEmptyRepeats(walked.placed, all, { staff, voice, voices, bars: bars.length }, unread);
   tellLooseSlides(melody, unread);
-  const habits = { annotated: setting !== null, stringNumbers: options.stringNumbers ?? "musicxml" };
-  const { notes, oddMarks, stringMarks } = scoreNotes(melody, directions, bars, voice, unread, habits);
+  const stringNumbers = options.stringNumbers ?? "musicxml";
+  const { notes, oddMarks, stringMarks } = scoreNotes(melody, directions, bars, voice, unread, stringNumbers);
   const whole: Score = {
     file: file.split(/[\\/]/).at(-1) ?? file,
     title: document.title,
     creator: document.creator,
     part: { id: part.id, name: part.name },
-    ...{ voice, bars, notes, choice, leftOut, oddMarks, stringMarks },
-    stringNumbers: habits.stringNumbers,
+    ...{ voice, bars, notes, choice, leftOut, oddMarks, stringMarks, stringNumbers },
     tempos: temposOf(directions, document, part, bars, file),
     slurs: slursOf(melody, unread),
     wedges: wedgesOf(melody, directions, bars, unread),
     unread: [],
   };
   const score = cut(shortened(whole, unread), span, unread, file);
-  return { score, source: { ...unpacked, root, notes: sourceNotes(melody, span, setting !== null) }, setting };
+  return { score, source: { ...unpacked, root, notes: sourceNotes(melody, span) }, setting };
 }
 
 /** The staff on which the voice begins: its key and meter count. */
@@ -143,27 +143,18 @@ function homeStaff(placed: readonly Placed[], voices: readonly (string | null)[]
   return first === undefined ? "1" : staffOf(first.element);
 }
 
-/** How the document's fingering is written. */
-interface Habits {
-  /** it keeps a setting, so that huipath's own elements may stand in it */
-  readonly annotated: boolean;
-  readonly stringNumbers: StringNumbers;
-}
-
 function scoreNotes(
   melody: readonly MelodyNote[],
   directions: readonly DirectionFacts[],
   bars: readonly Bar[],
   voice: string | null,
   unread: UnreadList,
-  { annotated, stringNumbers }: Habits,
+  stringNumbers: StringNumbers,
 ): Pick<Score, "notes" | "oddMarks" | "stringMarks"> {
   const words = wordsByNote(melody, directions, bars, voice, unread);
-  const lyrics = melody.map((note) => lyricsOf(note, annotated));
+  const lyrics = melody.map(lyricsOf);
   const counted = (numbers: StringNumbers): CountedLine => {
-    const technical = melody.map(({ head: { element } }) =>
-      readTechnical(element, ownElements(element, annotated).notations, numbers),
-    );
+    const technical = melody.map(({ head }) => readTechnical(head, numbers));
     return { technical, ...readGiven(melody, technical, lyrics, words) };
   };
   const { line, stringMarks } = countedBothWays(melody, stringNumbers, counted);
@@ -259,11 +250,10 @@ function cut(whole: Score, span: BarSpan, unread: UnreadList, file: string): Sco
   };
 }
 
-function sourceNotes(melody: readonly MelodyNote[], span: BarSpan, annotated: boolean): SourceText["notes"] {
-  const within = melody.filter(({ head }) => head.bar >= span.from && head.bar <= span.to);
-  return new Map(
-    within.flatMap(({ head, tied }) =>
-      [head, ...tied].map(({ id, element }) => [id, { element, own: ownElements(element, annotated) }] as const),
-    ),
-  );
+function sourceNotes(melody: readonly MelodyNote[], span: BarSpan): SourceText["notes"] {
+  const notes = new Map<string, SourceNote>();
+  for (const { head, tied } of melody)
+    if (head.bar >= span.from && head.bar <= span.to)
+      for (const { id, element, own } of [head, ...tied]) notes.set(id, { element, own });
+  return notes;
 }

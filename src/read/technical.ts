@@ -3,6 +3,7 @@
 import { type GivenFingering, NOTHING_GIVEN } from "../model/fingering.js";
 import type { OddMark, StringNumbers } from "../model/score.js";
 import { holdNamed, isForm, type NotUnderstood, readSpoken, type SpokenForm, strokeNamed } from "./fingering.js";
+import type { ReadNote } from "./notes.js";
 import { isPrinted } from "./own.js";
 import { isFretted } from "./playing.js";
 import { child, children, type XmlElement } from "./xml.js";
@@ -43,17 +44,12 @@ const FIELDS = [
 ] as const;
 
 /**
- * Reads all `<technical>` of a note element. Marks count over the spoken form beside them, and what is printed over what
- * is not.
- *
- * @param own what huipath wrote itself: it counts strings by the standard, whatever the writer does
+ * Reads all `<technical>` of a note. Marks count over the spoken form beside them, and what is printed over what is not.
+ * What huipath wrote itself counts strings by the standard, whatever the writer does.
  */
-export function readTechnical(
-  note: XmlElement,
-  own: readonly XmlElement[],
-  stringNumbers: StringNumbers,
-): TechnicalFacts {
-  const all = children(note, "notations");
+export function readTechnical(note: ReadNote, stringNumbers: StringNumbers): TechnicalFacts {
+  const all = note.notations;
+  const own = note.own.notations;
   if (!all.some((notations) => child(notations, "technical") !== null)) return NO_FACTS;
   const count: Count = (notations) => (own.includes(notations) ? "musicxml" : stringNumbers);
   const printed = readMarks(all.filter(isPrinted), true, count);
