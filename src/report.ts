@@ -172,10 +172,13 @@ export interface NoteJson {
   /** other places, fingers and strokes with what the whole line would cost more, cheapest first */
   readonly alternatives: readonly {
     readonly spoken: string;
+    readonly sound: Sound;
     readonly string: number;
     readonly position: number | null;
     readonly blockedMore: number;
     readonly effortMore: number;
+    /** the line of a brief that pins the note so; null where a brief has no words for it */
+    readonly pin: string | null;
   }[];
 }
 

@@ -68,7 +68,7 @@ const HOLDS = FINGERS.flatMap((finger) =>
 );
 
 /** Whether a placement is what the score gives, as far as it says. */
-function fits(placed: Placed, given: GivenFingering): boolean {
+export function fits(placed: Placed, given: GivenFingering): boolean {
   if (given.string !== null && given.string !== placed.string) return false;
   if (given.across !== null && !given.across.includes(placed.string)) return false;
   if (given.sound !== null && given.sound !== placed.sound) return false;

@@ -3,6 +3,7 @@
 
 import { follows } from "../candidates/lefts.js";
 import type { Opened } from "../candidates/opened.js";
+import { fits } from "../candidates/placements.js";
 import { givesNothing, type SpokenNote, spokenForm } from "../model/fingering.js";
 import type { Moment } from "../model/moments.js";
 import type { Left, Placed, Right } from "../model/playing.js";
@@ -13,15 +14,13 @@ import type { Toll } from "../search/moves.js";
 import type { Searched } from "../search/solve.js";
 import { strokeOn } from "./check.js";
 import { type LineTerms, type OpenLine, openLine } from "./open-line.js";
-import { placeName } from "./place-name.js";
 
-/** Another way to play a moment. */
+/** Another way to play a note. */
 export interface Alternative {
-  /** both strings of a pinch */
+  readonly placed: Placed;
   readonly left: Left;
   readonly right: Right;
-  /** one a placed note, in the order of `left.placed` */
-  readonly readings: readonly string[];
+  readonly reading: string;
   /** of the cheapest whole line through it */
   readonly total: Cost;
 }
@@ -33,10 +32,14 @@ export interface Openable extends LineTerms {
 }
 
 /**
- * The other ways to play each moment, cheapest first: each place once, with its best finger and stroke; at the place
- * that is played each other finger and each other stroke. The notes around keep what the score gives for them.
+ * The other ways to play each note of each moment, cheapest first: each place once, with its best finger and stroke; at
+ * the place that is played each other finger and each other stroke. The notes around keep what the score gives for them,
+ * those of the same chord too.
  */
-export function alternativesOf(line: Openable, open = () => openLine(line)): readonly (readonly Alternative[])[] {
+export function alternativesOf(
+  line: Openable,
+  open = () => openLine(line),
+): readonly (readonly (readonly Alternative[])[])[] {
   const { moments } = line.played;
   const given = moments.map(isGiven);
   const { searched, choices } = given.some(Boolean) ? closedLine(open(), given) : line;
@@ -74,51 +77,96 @@ interface Asked {
 }
 
 interface Way {
+  readonly placed: Placed;
   readonly left: Left;
   readonly right: Right;
   readonly price: number;
 }
 
-function cheapestWays(at: number, line: Openable, { searched, price, before }: Asked): readonly Alternative[] {
-  const own = namesOf(line.played.lefts[at] as Left);
-  const ownStroke = strokeName(line.played.lefts[at] as Left, line.played.rights[at] as Right);
-  const best = new Map<string, Way>();
-  let left: Left | null = null;
-  let names = own;
-  for (let state = 0; state < searched.states(at); state++) {
-    const way = { ...searched.hands(at, state), price: price(state) };
-    if (way.left.first === null || !Number.isFinite(way.price)) continue;
-    if (way.left !== left) names = namesOf(way.left);
-    left = way.left;
-    const stroke = names.hold === own.hold ? strokeName(way.left, way.right) : "";
-    if (names.hold === own.hold && stroke === ownStroke) continue;
-    const key = names.place !== own.place ? names.place : `${names.hold} ${stroke}`;
-    const known = best.get(key);
-    if (known === undefined || way.price < known.price) best.set(key, way);
-  }
-  const { setting } = line;
-  const thumbStroke = line.played.moments[at]?.thumbStroke ?? "bo";
-  return [...best.values()]
-    .sort((a, b) => a.price - b.price)
-    .map(({ left: hand, right, price: cost }) => ({
-      left: hand,
-      right,
-      readings: hand.placed.map((placed) =>
-        spokenForm({ ...spoken(placed, hand, right), previous: previousTo(hand, before, setting), thumbStroke }),
-      ),
-      total: unweigh(cost),
-    }));
+/** What a way is told apart by: arrival, string and place; the same with the finger. */
+interface HoldName {
+  readonly place: string;
+  readonly hold: string;
 }
 
-/** Names of a left hand's strings and places, and of the same with its fingers. */
-function namesOf(left: Left): { readonly place: string; readonly hold: string } {
-  const place = placeName(left);
-  return { place, hold: `${place} ${left.placed.map((one) => `${one.finger} ${one.contact}`).join("+")}` };
+/** For each note of the moment. */
+function cheapestWays(
+  at: number,
+  { played, setting }: Openable,
+  { searched, price, before }: Asked,
+): readonly (readonly Alternative[])[] {
+  const moment = played.moments[at] as Moment;
+  const keyOf = keysBeside(played.lefts[at] as Left, played.rights[at] as Right);
+  const best = moment.notes.map(() => new Map<string, Way>());
+  for (let state = 0; state < searched.states(at); state++) {
+    const cost = price(state);
+    if (!Number.isFinite(cost)) continue;
+    const { left, right } = searched.hands(at, state);
+    for (const placed of left.placed) {
+      const key = othersAsGiven(moment, placed, left, right) ? keyOf(placed, left, right) : null;
+      const ways = best[placed.note];
+      if (key !== null && cost < (ways?.get(key)?.price ?? Number.POSITIVE_INFINITY))
+        ways?.set(key, { placed, left, right, price: cost });
+    }
+  }
+  return best.map((ways) =>
+    [...ways.values()].sort((a, b) => a.price - b.price).map((way) => alternative(way, moment, before, setting)),
+  );
+}
+
+/** Of ways with the same key only the cheapest is kept; null is the key of the way that is played. */
+function keysBeside(ownLeft: Left, ownRight: Right): (placed: Placed, left: Left, right: Right) => string | null {
+  const names = new WeakMap<Left, Map<Placed, HoldName>>();
+  const owns = new Map(
+    ownLeft.placed.map((placed) => [
+      placed.note,
+      { ...holdName(placed, ownLeft), stroke: strokeName(placed, ownLeft, ownRight) },
+    ]),
+  );
+  const nameOf = (placed: Placed, left: Left): HoldName => {
+    const known = names.get(left) ?? new Map<Placed, HoldName>();
+    names.set(left, known);
+    const name = known.get(placed) ?? holdName(placed, left);
+    known.set(placed, name);
+    return name;
+  };
+  return (placed, left, right) => {
+    const own = owns.get(placed.note);
+    const { place, hold } = nameOf(placed, left);
+    if (place !== own?.place) return place;
+    if (hold !== own.hold) return hold;
+    const stroke = strokeName(placed, left, right);
+    return stroke === own.stroke ? null : `${hold} ${stroke}`;
+  };
+}
+
+function alternative({ placed, left, right, price }: Way, moment: Moment, before: readonly Left[], setting: Setting) {
+  const previous = previousTo(left, before, setting);
+  const { thumbStroke } = moment;
+  return {
+    ...{ placed, left, right },
+    reading: spokenForm({ ...spoken(placed, left, right), previous, thumbStroke }),
+    total: unweigh(price),
+  };
+}
+
+function holdName(placed: Placed, left: Left): HoldName {
+  const place = `${left.arrival} ${placed.string} ${placed.sound} ${placed.position}`;
+  return { place, hold: `${place} ${placed.finger} ${placed.contact}` };
 }
 
 /** The stroke; where the middle finger waits and where an idle hand lies is nothing that one reads. */
-function strokeName(left: Left, { stroke, innerStroke, figure }: Right): string {
-  return left.chain > 0 ? "" : `${stroke} ${innerStroke} ${figure?.name}`;
+function strokeName(placed: Placed, left: Left, right: Right): string {
+  return left.chain > 0 ? "" : `${strokeOn(right, placed)} ${right.figure?.name}`;
+}
+
+/** Whether the other notes of a chord keep what is given for them. */
+function othersAsGiven({ notes }: Moment, own: Placed, left: Left, right: Right): boolean {
+  return left.placed.every((placed) => {
+    const given = notes[placed.note]?.given;
+    if (placed === own || given === undefined) return true;
+    return fits(placed, given) && (given.stroke === null || given.stroke === strokeOn(right, placed));
+  });
 }
 
 /** A placed note as it is spoken, but for what comes before it. */

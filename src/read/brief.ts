@@ -49,6 +49,7 @@ const PIN = z
     bar,
     beat: z.union([z.number(), z.string()]).transform(Number),
     note: z.int().min(1).optional(),
+    grace: z.int().min(1).optional(),
     ...PINNED,
   })
   .refine((one) => Object.keys(PINNED).some((key) => key in one), {
@@ -290,21 +291,31 @@ function bothGiven(first: Pin, second: Pin): Pin["given"] {
 const SAME_BEAT = 0.002;
 
 function pin(brief: BriefText, index: number, score: Score): Pin {
-  const { bar: label, beat, note: nth, ...wish } = (brief.values.pins ?? [])[index] as z.infer<typeof PIN>;
+  const { bar: label, beat, note: nth, grace, ...wish } = (brief.values.pins ?? [])[index] as z.infer<typeof PIN>;
   const { place, line } = brief.at(["pins", index]);
   const { from } = findBars(label, score.bars, place);
   const inBar = score.notes.filter((note) => note.bar === from);
-  const there = inBar.filter((note) => Math.abs(Number(note.beat) - beat) <= SAME_BEAT && !note.grace);
-  const note = there[(nth ?? there.length) - 1];
+  const onBeat = inBar.filter((note) => Math.abs(Number(note.beat) - beat) <= SAME_BEAT);
+  const there = onBeat.filter((note) => note.grace === (grace !== undefined));
+  const note = there[(grace ?? nth ?? there.length) - 1];
   if (note === undefined) {
     const beats = [...new Set(inBar.map((one) => one.beat))].join(", ");
     const cure = inBar.length === 0 ? "no note begins in that bar" : `notes begin on beats ${beats}`;
-    throw new InputProblem("no-such-note", place, `"${line}": bar ${label} has no note on beat ${beat}`, cure);
+    throw new InputProblem(
+      "no-such-note",
+      place,
+      `"${line}": bar ${label} has no ${grace === undefined ? "" : "such grace "}note on beat ${beat}`,
+      cure,
+    );
   }
   return { note: note.id, given: pinned(wish, note, line), place, text: line };
 }
 
-function pinned(wish: Omit<z.infer<typeof PIN>, "bar" | "beat" | "note">, note: ScoreNote, line: string): Pin["given"] {
+function pinned(
+  wish: Omit<z.infer<typeof PIN>, "bar" | "beat" | "note" | "grace">,
+  note: ScoreNote,
+  line: string,
+): Pin["given"] {
   const fields = Object.fromEntries(Object.entries(wish).filter(([, value]) => value !== undefined));
   const plucks = wish.stroke !== undefined && wish.arrival === undefined ? { arrival: "plucked" as const } : {};
   const stops =

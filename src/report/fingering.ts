@@ -38,7 +38,7 @@ export interface Fingered {
   readonly rules: readonly Rule[];
   readonly played: Played;
   readonly verdicts: Verdicts;
-  readonly alternatives: readonly (readonly Alternative[])[];
+  readonly alternatives: readonly (readonly (readonly Alternative[])[])[];
   /** null where nothing was written */
   readonly better: readonly BetterLine[] | null;
   readonly aim: Aim;

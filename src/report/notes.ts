@@ -12,6 +12,7 @@ import { writtenPosition } from "../model/written-place.js";
 import type { NoteJson, PlacedNote } from "../report.js";
 import type { Cost } from "../rule/cost.js";
 import type { Played } from "../search/charges.js";
+import { pinHead, pinWishes } from "./pin.js";
 
 /** Thousandths of a spare move as JSON prints them. */
 export function spareMoves(thousandths: number): number {
@@ -40,13 +41,13 @@ function givenKeys(given: GivenFingering): readonly string[] {
 /**
  * The notes of a judged line in score order.
  *
- * @param alternatives one list a moment
+ * @param alternatives one list a note of each moment
  */
 export function noteEntries(
   score: Score,
   played: Played,
   { bill, total }: Verdicts,
-  alternatives: readonly (readonly Alternative[])[],
+  alternatives: readonly (readonly (readonly Alternative[])[])[],
 ): readonly NoteJson[] {
   const costs = new Map<string, { blocked: number; effort: number }>();
   for (const charge of bill) {
@@ -63,30 +64,24 @@ export function noteEntries(
         given: givenKeys(note.given),
         blocked: cost.blocked,
         effort: spareMoves(cost.effort),
-        alternatives: alternativeEntries(alternatives[at] ?? [], index, total),
+        alternatives: alternativeEntries(alternatives[at]?.[index] ?? [], pinHead(note.source, score), total),
       };
     }),
   );
 }
 
-/** Other ways to play one note; of a chord those in which the note itself is played another way, each once. */
-function alternativeEntries(ways: readonly Alternative[], note: number, total: Cost): NoteJson["alternatives"] {
-  const seen = new Set<string>();
-  return ways.flatMap(({ left, readings, total: cost }) => {
-    const at = left.placed.findIndex((placed) => placed.note === note);
-    const placed = left.placed[at];
-    const spoken = readings[at];
-    if (placed === undefined || spoken === undefined || seen.has(spoken)) return [];
-    seen.add(spoken);
-    return [
-      {
-        spoken,
-        string: placed.string,
-        position: placed.position,
-        blockedMore: cost.blocked - total.blocked,
-        effortMore: spareMoves(cost.effort - total.effort),
-      },
-    ];
+function alternativeEntries(ways: readonly Alternative[], head: string, total: Cost): NoteJson["alternatives"] {
+  return ways.map(({ placed, left, right, reading, total: cost }) => {
+    const wishes = pinWishes(placed, left, right);
+    return {
+      spoken: reading,
+      sound: placed.sound,
+      string: placed.string,
+      position: placed.position,
+      blockedMore: cost.blocked - total.blocked,
+      effortMore: spareMoves(cost.effort - total.effort),
+      pin: wishes === null ? null : `- { ${head}, ${wishes} }`,
+    };
   });
 }
 
