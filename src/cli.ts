@@ -160,20 +160,27 @@ function program(): Command {
   return huipath;
 }
 
-/** Longer complaints are cut: what they quote comes from outside. */
+/** A complaint is no longer, since what it quotes comes from outside: its middle is left out. */
 const MOST_CHARACTERS = 900;
+/** The end of a complaint says what would work. */
+const LAST_CHARACTERS = 250;
+const LEFT_OUT = " ... ";
 
 /** One line: commander puts its suggestion on a line of its own, and what is quoted may hold anything. */
 function complaint(text: string): string {
-  const line = oneLine(text);
-  return line.length > MOST_CHARACTERS ? `${line.slice(0, MOST_CHARACTERS)}...` : line;
+  const line = `huipath: ${oneLine(text)}`;
+  if (line.length <= MOST_CHARACTERS) return line;
+  // Half a character is none.
+  const first = line.slice(0, MOST_CHARACTERS - LAST_CHARACTERS - LEFT_OUT.length).replace(/[\ud800-\udbff]$/, "");
+  const last = line.slice(-LAST_CHARACTERS).replace(/^[\udc00-\udfff]/, "");
+  return first + LEFT_OUT + last;
 }
 
 /** What is wrong with a call; where commander has no suggestion, where to look. */
 function callComplaint(error: CommanderError): string {
   if (error.code === "commander.help") return "no command given; try check, fit, compare, where or guide, or --help";
-  const text = complaint(error.message.replace(/^error: /, "")).replace(/\.$/, "");
-  const score = /'(.+\.(?:musicxml|xml|mxl))'/.exec(text)?.[1];
+  const text = oneLine(error.message.replace(/^error: /, "")).replace(/\.$/, "");
+  const score = /'([^']+\.(?:musicxml|xml|mxl))'/.exec(text)?.[1];
   if (error.code === "commander.unknownCommand" && score !== undefined) return `${text}; say huipath check ${score}`;
   return text.includes("Did you mean") ? text : `${text}; see --help`;
 }
@@ -181,10 +188,10 @@ function callComplaint(error: CommanderError): string {
 function fail(error: unknown): void {
   if (error instanceof CommanderError) {
     if (error.exitCode === 0) return;
-    process.stderr.write(`huipath: ${callComplaint(error)}\n`);
+    process.stderr.write(`${complaint(callComplaint(error))}\n`);
     process.exitCode = 2;
   } else if (error instanceof InputProblem) {
-    process.stderr.write(`huipath: ${complaint(error.message)}\n`);
+    process.stderr.write(`${complaint(error.message)}\n`);
     process.exitCode = 2;
   } else {
     const trace = error instanceof Error ? (error.stack ?? error.message) : String(error);

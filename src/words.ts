@@ -81,10 +81,10 @@ function translated(value: unknown, language: Language): unknown {
 
 /**
  * Characters that tell a terminal to do something, end a line or turn the direction of writing: controls, separators of
- * lines and paragraphs, embeddings, overrides and isolates. XML 1.0 allows those from U+007F on, U+009B with them, which
- * begins an order to a terminal as ESC [ does.
+ * lines and paragraphs, what Unicode lists as Bidi_Control; and halves of characters, which are none. XML 1.0 allows
+ * controls from U+007F on, U+009B with them, which begins an order to a terminal as ESC [ does.
  */
-const UNSEEN = /[\p{Cc}\u2028\u2029\u202A-\u202E\u2066-\u2069]/gu;
+const UNSEEN = /[\p{Cc}\p{Cs}\p{Bidi_Control}\u2028\u2029]/gu;
 
 /** A line as it may be printed where characters can do something: each of those is a blank. */
 export function printable(line: string): string {

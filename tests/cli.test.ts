@@ -56,6 +56,33 @@ function huipath(cwd: string, args: readonly string[], input = ""): Promise<Ende
   });
 }
 
+describe.concurrent("whatever a complaint quotes, it is one line of at most 900 characters that orders nothing", () => {
+  const ORDERS = "\u001b[2J\u009b2J\u202eabc\u2066\u200f\u061c\u2028\r\nhuipath: all is well";
+  /** XML and YAML hold no escape. */
+  const PLAIN = ORDERS.replaceAll("\u001b", "");
+  const LONG = "\u{1F3B5}".repeat(5000);
+  const mangled = (from: string, to: string): string => readFileSync(GRACE, "utf8").replaceAll(from, to);
+  test.each<[what: string, args: readonly string[], input: string]>([
+    ["a name of a file", ["check", ORDERS], ""],
+    ["a long name of a file", ["check", LONG], ""],
+    ["a part", ["check", GRACE, "--part", ORDERS + LONG], ""],
+    ["a tuning", ["check", GRACE, "--tuning", ORDERS + LONG], ""],
+    ["tunings", ["fit", GRACE, "--tunings", ORDERS + LONG], ""],
+    ["a note", ["where", ORDERS + LONG], ""],
+    ["an option", ["check", GRACE, `--${ORDERS}${LONG}`], ""],
+    ["a command", [ORDERS + LONG], ""],
+    ["the ids of parts", ["check", "-", "--part", "none"], mangled("P1", PLAIN + LONG)],
+    ["a duration", ["check", "-"], mangled("<duration>", `<duration>${PLAIN}${LONG}`)],
+    ["a key of a brief", ["check", GRACE, "--brief", "-"], `"${PLAIN.replace(/\s/g, "")}${LONG}": 1\n`],
+  ])("%s", async (_, args, input) => {
+    const { code, out, err } = await huipath(workplace(), args, input);
+    expect([code, out]).toEqual([2, ""]);
+    expect(err).toMatch(/^huipath: [^\p{Cc}\p{Bidi_Control}\p{Cs}\u2028\u2029\uFFFD]+\n$/u);
+    expect(err.trimEnd().length).toBeLessThanOrEqual(900);
+    expect(err).toContain("; ");
+  });
+});
+
 describe.concurrent("what cannot be used: exit 2, one line on standard error, no file", () => {
   test.each<[what: string, args: readonly string[], message: RegExp]>([
     ["no such file", ["check", "nope.musicxml"], /nope\.musicxml: no such file; check the name and the folder/],
