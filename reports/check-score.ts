@@ -77,6 +77,8 @@ export interface ScoreView {
   readonly legend: readonly SignView[];
   /** one example cell for each further sign that the melody uses */
   readonly signs: readonly SignView[];
+  /** what the lines below the glyphs mean: only those that stand there */
+  readonly spanKey: readonly { readonly kind: string; readonly cell: OwnMarkup; readonly words: Said }[];
   /** what the shapes above the staff mean: only those that stand there */
   readonly markKey: readonly { readonly severity: Severity; readonly word: Said }[];
 }
@@ -102,11 +104,40 @@ export function viewScore(report: Report, music: EngravedMusic, marks: ReadonlyM
     sounding: soundingWords(report.json.fingering.notes),
     legend: viewSigns(SOUNDS, report.json.fingering.notes, music.cells),
     signs: viewSigns(SIGNS, report.json.fingering.notes, music.cells),
+    spanKey: SPAN_KEY.filter(({ kind }) => music.spans.has(kind)),
     markKey: WORST_FIRST.filter((severity) => [...marks.values()].some((mark) => mark.severity === severity)).map(
       (severity) => ({ severity, word: SEVERITY_WORD[severity] }),
     ),
   };
 }
+
+const spanExample = (drawing: string): OwnMarkup =>
+  new OwnMarkup(
+    `<svg class="span-example" viewBox="0 0 1200 230" width="48" height="10" aria-hidden="true">${drawing}</svg>`,
+  );
+
+/** What each line below the glyphs means, with an example of it. */
+const SPAN_KEY = [
+  {
+    kind: "harmonics",
+    cell: spanExample(
+      '<path d="M30 115l90-90 90 90-90 90zM990 115l90-90 90 90-90 90z"/><path d="M260 115H940" stroke-dasharray="60 70"/>',
+    ),
+    words: phrase("all in harmonics", "其间皆泛音"),
+  },
+  {
+    kind: "slide",
+    cell: spanExample('<path d="M60 205L1100 25M970 5L1100 25l-90 110"/>'),
+    words: phrase("the finger slides on, up or down, while the string sounds", "余音中手指上走或下走"),
+  },
+  {
+    kind: "planted",
+    cell: spanExample(
+      '<path d="M280 115H1100M1100 25v180"/><circle cx="280" cy="115" r="55"/><text class="span-label" x="170" y="190" text-anchor="end">4</text>',
+    ),
+    words: phrase("the middle finger waits on the string of this number", "中指停在此数之弦上等候"),
+  },
+] as const;
 
 function viewBars(report: Report): readonly BarView[] {
   const anchors = barAnchors(report.score);

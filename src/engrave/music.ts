@@ -2,6 +2,7 @@
 // The music of a report: its melody on the staff with the fingering of every note.
 import type { Report } from "../report.js";
 import { drawCells } from "./cell.js";
+import { type Span, spansOf } from "./spans.js";
 import { type EngravedSystem, EngravingProblem, engrave } from "./staff.js";
 
 /** What a page needs to print the music. */
@@ -14,6 +15,8 @@ export interface EngravedMusic {
   readonly systems: readonly EngravedSystem[];
   /** the symbol of each note's cell, by note id */
   readonly cells: ReadonlyMap<string, string>;
+  /** kinds of span that the music has, for the words that explain them */
+  readonly spans: ReadonlySet<Span["kind"]>;
   /** each line of the study; none where a line could not be drawn */
   readonly study: readonly (readonly EngravedSystem[])[];
 }
@@ -29,14 +32,29 @@ export async function engraveReport(report: Report): Promise<EngravedMusic> {
   const open = report.json.findings.filter((finding) => finding.status === "open");
   const marked = new Set(open.flatMap((finding) => finding.notes.slice(-1)));
   const glyphs = new Set<string>();
+  const spans = spansOf(notes);
   try {
-    const engraved = await engrave(report.score, cells, { marked });
+    const engraved = await engrave(report.score, cells, { marked, spans });
     for (const glyph of engraved.glyphs) glyphs.add(glyph);
     const study = await engraveStudy(report, ids.slice(notes.length), glyphs);
-    return { trouble: null, symbols: [...glyphs].join("") + symbols, systems: engraved.systems, cells, study };
+    return {
+      trouble: null,
+      symbols: [...glyphs].join("") + symbols,
+      systems: engraved.systems,
+      cells,
+      study,
+      spans: new Set(spans.map(({ kind }) => kind)),
+    };
   } catch (problem) {
     if (!(problem instanceof EngravingProblem)) throw problem;
-    return { trouble: problem.message, symbols, systems: [], cells, study: report.studyMusic.map(() => []) };
+    return {
+      trouble: problem.message,
+      symbols,
+      systems: [],
+      cells,
+      study: report.studyMusic.map(() => []),
+      spans: new Set(),
+    };
   }
 }
 
@@ -50,7 +68,7 @@ async function engraveStudy(
   let next = 0;
   for (const { score, notes } of studyMusic) {
     const cells = new Map(notes.map((note) => [note.id, ids[next++] as string]));
-    const engraved = await engrave(score, cells, { marked: new Set() });
+    const engraved = await engrave(score, cells, { marked: new Set(), spans: spansOf(notes) });
     for (const glyph of engraved.glyphs) glyphs.add(glyph);
     lines.push(engraved.systems);
   }

@@ -6,6 +6,7 @@
 import type { Score } from "../model/score.js";
 import { type CellGroup, type MeiScore, writeMei } from "./mei.js";
 import { CELL_UNITS } from "./room.js";
+import type { Span } from "./spans.js";
 import { drawSystem, type EngravedSystem, type Glyphs } from "./system.js";
 
 export type { EngravedSystem } from "./system.js";
@@ -22,6 +23,8 @@ export interface Engraving {
 export interface EngraveOptions {
   /** ids of the notes that get a mark above the staff */
   readonly marked: ReadonlySet<string>;
+  /** what holds over several notes; nothing where left out */
+  readonly spans?: readonly Span[];
   /** put before every id in the SVG, so that two scores can share a page; "music" by default */
   readonly prefix?: string;
   /** width of a line of music in px before the page scales it; 800 by default */
@@ -99,8 +102,10 @@ function layOut(
     else if (!verovio.loadData(mei.xml)) throw new EngravingProblem("the engraver did not read the melody");
     const glyphs: Glyphs = new Map();
     const pages = Array.from({ length: verovio.getPageCount() }, (_, page) => verovio.renderToSVG(page + 1));
-    const prefix = options.prefix ?? "music";
-    const systems = pages.map((svg) => drawSystem(svg, { score, groups, marks: mei.marks, cells, glyphs, prefix }));
+    const { prefix = "music", spans = [] } = options;
+    const systems = pages.map((svg) =>
+      drawSystem(svg, { score, groups, marks: mei.marks, cells, spans, glyphs, prefix }),
+    );
     const smallest = Math.min(...systems.map((system) => system.smallestGapUnits));
     if (smallest >= SMALLEST_GAP_UNITS || attempt === TRIES) return { glyphs: [...glyphs.values()], systems };
     widthPx *= 1.15;

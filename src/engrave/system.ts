@@ -4,6 +4,7 @@ import type { Score } from "../model/score.js";
 import { CELL_SIZE_PX } from "./cell.js";
 import type { CellGroup } from "./mei.js";
 import { CELL_UNITS, GRACE_SCALE, GRACE_STEP_UNITS, MARK_UNITS } from "./room.js";
+import { drawSpans, type Span } from "./spans.js";
 import { descendants, elementsOf, parseSvg, type SvgElement, textOf, writeSvg } from "./svg-tree.js";
 
 /** A bar's place in its line of music, as shares of the line's width. */
@@ -53,6 +54,7 @@ export interface SystemContext {
   readonly marks: ReadonlyMap<string, readonly string[]>;
   /** symbol ids by note id */
   readonly cells: ReadonlyMap<string, string>;
+  readonly spans: readonly Span[];
   readonly glyphs: Glyphs;
   readonly prefix: string;
 }
@@ -60,6 +62,8 @@ export interface SystemContext {
 /** Width of Bravura's noteheads at the engraver's scale .72, in its units: black and half, whole, breve. */
 const HEAD_WIDTH: Readonly<Record<string, number>> = { E0A4: 226, E0A3: 226, E0A2: 291, E0A0: 420 };
 const CELL_HEIGHT_UNITS = Math.round((CELL_UNITS * CELL_SIZE_PX.height) / CELL_SIZE_PX.width);
+/** Blank between the cells and the spans below them. */
+const SPAN_GAP_UNITS = 40;
 /** Blank below the cells and above the marks. */
 const EDGE_UNITS = 60;
 
@@ -106,6 +110,9 @@ export function drawSystem(page: string, context: SystemContext): EngravedSystem
   const children = inner.children.flatMap((child) =>
     typeof child === "string" ? [] : redraw(child, drawing, context),
   );
+  const spans = drawSpans(context.spans, drawing.cells, drawing.bottom + SPAN_GAP_UNITS);
+  if (spans.height > 0) drawing.bottom += SPAN_GAP_UNITS + spans.height;
+  children.push(...spans.elements);
   const total = drawing.bottom + 2 * EDGE_UNITS;
   const xs = drawing.centres.map((centre) => centre.cell).sort((a, b) => a - b);
   const px = CELL_SIZE_PX.width / CELL_UNITS;
