@@ -24,9 +24,20 @@ const NONE: readonly XmlElement[] = [];
 
 /** The notations of that name; most notes have none, and are asked for a dozen. */
 function notationsOf(note: ReadNote, name: string): readonly XmlElement[] {
-  if (note.notations.length === 0) return NONE;
-  return note.notations.flatMap((notations) => children(notations, name));
+  if (note.marks.length === 0) return NONE;
+  return note.marks.filter((mark) => mark.nodeName === name);
 }
+
+/** Of a note that nothing is written at, as most are. */
+const NO_MARKS: NoteMarks = {
+  harmonic: false,
+  letRing: false,
+  slideTo: false,
+  vibrato: false,
+  fermata: false,
+  staccato: false,
+  others: [],
+};
 
 /** The marks of a note, those of its tied continuations included. */
 export function marksOf(
@@ -35,21 +46,22 @@ export function marksOf(
   words: readonly string[],
   wavy: ReadonlySet<string>,
 ): NoteMarks {
-  const elements = elementsOf(note).filter(({ notations }) => notations.length > 0);
+  const letRing = isLetRing(note.head) || note.tied.some(isLetRing);
+  const vibrato = wavy.has(note.head.id) || words.some((text) => VIBRATO_WORDS.test(text));
+  const unmarked = note.head.marks.length === 0 && note.tied.every(({ marks }) => marks.length === 0);
+  if (unmarked && !letRing && !vibrato && !technical.harmonic && technical.others.length === 0) return NO_MARKS;
+  const elements = elementsOf(note);
   const inner = (name: string): string[] =>
     elements.flatMap((one) => notationsOf(one, name).flatMap((holder) => holder.children.map((mark) => mark.nodeName)));
   const articulations = inner("articulations");
   const ornaments = inner("ornaments");
-  const plain = elements.flatMap((one) =>
-    one.notations.flatMap((holder) => holder.children.map((mark) => mark.nodeName)),
-  );
+  const plain = elements.flatMap((one) => one.marks.map((mark) => mark.nodeName));
   const others = [...articulations, ...ornaments].filter((name) => !OWN_FIELD.has(name));
   return {
     harmonic: technical.harmonic,
-    letRing: elementsOf(note).some(isLetRing),
+    letRing,
     slideTo: slideStops(note.head),
-    vibrato:
-      ornaments.includes("trill-mark") || wavy.has(note.head.id) || words.some((text) => VIBRATO_WORDS.test(text)),
+    vibrato: vibrato || ornaments.includes("trill-mark"),
     fermata: plain.includes("fermata"),
     staccato: articulations.some((name) => ["staccato", "staccatissimo", "spiccato"].includes(name)),
     others: [...new Set([...others, ...plain.filter((name) => PLAIN_NOTATIONS.has(name)), ...technical.others])],
@@ -57,7 +69,7 @@ export function marksOf(
 }
 
 function slideMarks(note: ReadNote): readonly XmlElement[] {
-  if (note.notations.length === 0) return NONE;
+  if (note.marks.length === 0) return NONE;
   return [...notationsOf(note, "slide"), ...notationsOf(note, "glissando")];
 }
 
@@ -65,17 +77,17 @@ function slideStops(note: ReadNote): boolean {
   return slideMarks(note).some((mark) => mark.getAttribute("type") === "stop");
 }
 
-/** A note element that has notations, with its note's place in the melody. */
+/** A note element that has marks, with its note's place in the melody. */
 interface Notated {
   readonly one: ReadNote;
   readonly index: number;
 }
 
-/** The elements that have notations, in file order. */
+/** The elements that have marks, in file order. */
 function notated(melody: readonly MelodyNote[]): readonly Notated[] {
   const found: Notated[] = [];
   for (const [index, note] of melody.entries())
-    for (const one of elementsOf(note)) if (one.notations.length > 0) found.push({ one, index });
+    for (const one of elementsOf(note)) if (one.marks.length > 0) found.push({ one, index });
   return found.sort((a, b) => a.one.order - b.one.order);
 }
 
@@ -142,10 +154,9 @@ export function tellLooseSlides(melody: readonly MelodyNote[], unread: UnreadLis
 
 /** A note's lyrics by verse, without the line that huipath wrote. */
 export function lyricsOf(note: MelodyNote): readonly Lyric[] {
-  const sung = elementsOf(note).filter(({ own }) => own.otherLyrics.length > 0);
-  if (sung.length === 0) return NO_LYRICS;
+  if (note.head.own.otherLyrics.length === 0 && note.tied.length === 0) return NO_LYRICS;
   const lyrics = new Map<string, string>();
-  for (const { own } of sung)
+  for (const { own } of elementsOf(note))
     for (const lyric of own.otherLyrics) {
       const verse = lyric.getAttribute("number") ?? lyric.getAttribute("name") ?? "1";
       const text = lyricText(lyric);
@@ -240,11 +251,13 @@ export function dynamicsOf(
     ...directions.flatMap((one) =>
       one.dynamics.map((name) => ({ onset: momentOf(one, bars), staff: one.staff, name })),
     ),
-    ...melody.flatMap(({ head }) =>
-      notationsOf(head, "dynamics").flatMap((holder) =>
-        dynamicNames(holder).map((name) => ({ onset: head.onset, staff: head.staff, name })),
+    ...melody
+      .filter(({ head }) => head.marks.length > 0)
+      .flatMap(({ head }) =>
+        notationsOf(head, "dynamics").flatMap((holder) =>
+          dynamicNames(holder).map((name) => ({ onset: head.onset, staff: head.staff, name })),
+        ),
       ),
-    ),
   ].sort((a, b) => a.onset.compare(b.onset));
   if (marks.length === 0) return melody.map(() => null);
   const levels = new Map<string, string>();
@@ -267,6 +280,7 @@ export function dynamicsOf(
 /** Tells the elements between the notes that say how the music sounds and are not read. */
 export function tellElements(elements: readonly { element: XmlElement; bar: number }[], unread: UnreadList): void {
   for (const { element, bar } of elements) {
+    if (element.nodeName === "note") continue;
     if (element.nodeName === "harmony") unread.add("chordSymbol", bar);
     if (element.nodeName === "figured-bass") unread.add("figuredBass", bar);
     for (const style of children(element, "measure-style"))

@@ -31,7 +31,8 @@ export function melodyOf(notes: readonly ReadNote[], unread: UnreadList): Melody
   tellOverlaps(sorted, unread);
   const joined = joinTies(sorted, unread);
   joined.sort((a, b) => byTime(a.head, b.head, a.grace, b.grace));
-  return withChords(joined);
+  joinChords(joined);
+  return joined;
 }
 
 /** The order of two notes; a grace note tied to its main note is none any more. */
@@ -49,6 +50,7 @@ interface Joined {
   readonly tied: ReadNote[];
   duration: Quarters;
   grace: boolean;
+  chord: string | null;
 }
 
 /** A tie that still waits for its other end. */
@@ -69,7 +71,8 @@ function joinTies(notes: readonly ReadNote[], unread: UnreadList): Joined[] {
       if (tie === null) unread.add("looseTie", note.bar);
       else index = tie.index;
     }
-    if (index < 0) index = joined.push({ head: note, tied: [], duration: note.duration, grace: note.grace }) - 1;
+    if (index < 0)
+      index = joined.push({ head: note, tied: [], duration: note.duration, grace: note.grace, chord: null }) - 1;
     else extend(joined[index] as Joined, note);
     if (!starts) continue;
     const tie = { index, end: note.onset.add(note.duration) };
@@ -130,11 +133,11 @@ export function isLetRing(note: ReadNote): boolean {
 }
 
 /** The types of a note's ties: `<tie>` says how they sound, `<tied>` how they look; files use either or both. */
-function tieTypes({ element, notations }: ReadNote): readonly string[] {
+function tieTypes({ element, marks }: ReadNote): readonly string[] {
   const ties = children(element, "tie");
-  if (ties.length === 0 && notations.length === 0) return UNTIED;
-  const marks = [...ties, ...notations.flatMap((one) => children(one, "tied"))];
-  return marks.map((mark) => (mark.getAttribute("type") ?? "").trim());
+  if (ties.length === 0 && marks.length === 0) return UNTIED;
+  const all = [...ties, ...marks.filter((mark) => mark.nodeName === "tied")];
+  return all.map((mark) => (mark.getAttribute("type") ?? "").trim());
 }
 
 const UNTIED: readonly string[] = [];
@@ -150,16 +153,14 @@ function tellOverlaps(notes: readonly ReadNote[], unread: UnreadList): void {
   }
 }
 
-function withChords(joined: readonly Joined[]): MelodyNote[] {
-  const notes: MelodyNote[] = [];
+/** Names the chord that each note belongs to. */
+function joinChords(joined: readonly Joined[]): void {
   for (let from = 0; from < joined.length; ) {
     let to = from + 1;
     while (to < joined.length && together(joined[from] as Joined, joined[to] as Joined)) to++;
-    const chord = to - from > 1 ? (joined[from] as Joined).head.id : null;
-    for (const note of joined.slice(from, to)) notes.push({ ...note, chord });
+    if (to - from > 1) for (const note of joined.slice(from, to)) note.chord = (joined[from] as Joined).head.id;
     from = to;
   }
-  return notes;
 }
 
 function together(a: Joined, b: Joined): boolean {

@@ -22,6 +22,8 @@ export interface ReadNote {
   readonly element: XmlElement;
   /** its `<notations>`, found once: most notes have none, and many questions go to them */
   readonly notations: readonly XmlElement[];
+  /** what stands in them, technical marks aside */
+  readonly marks: readonly XmlElement[];
   /** what of it huipath wrote */
   readonly own: OwnElements;
   /** index among the walked elements: the order of the file */
@@ -116,6 +118,7 @@ class NoteReader {
       id,
       element,
       notations,
+      marks: marksIn(notations),
       own: ownElements(element, this.context.annotated),
       order,
       bar,
@@ -151,3 +154,11 @@ class NoteReader {
     if (voice === this.voice) this.context.unread.add("unpitched", bar);
   }
 }
+
+function marksIn(notations: readonly XmlElement[]): readonly XmlElement[] {
+  if (notations.length === 0) return UNMARKED;
+  const marks = notations.flatMap((one) => one.children.filter(({ nodeName }) => nodeName !== "technical"));
+  return marks.length === 0 ? UNMARKED : marks;
+}
+
+const UNMARKED: readonly XmlElement[] = [];

@@ -28,6 +28,7 @@ export function tellPlaying(note: XmlElement, bar: number, unread: UnreadList): 
   const head = child(note, "notehead")?.textContent.trim() ?? "";
   if (NO_PITCH_HEADS.has(head)) unread.add("slashed", bar);
   if (child(note, "grace")?.getAttribute("make-time") != null) unread.add("graceTime", bar);
+  if (child(note, "notations") === null) return;
   for (const mark of marksOn(note))
     if (NOT_JUDGED.has(mark.nodeName) && mark.getAttribute("type") !== "stop")
       unread.add("otherMark", bar, mark.nodeName);

@@ -116,11 +116,18 @@ export function shortened<T extends Texts>(score: T, unread: UnreadList): T {
     part: { id: cut(score.part.id), name: cut(score.part.name) },
     voice: cut(score.voice),
     bars: score.bars.map((bar) => ({ ...bar, label: cut(bar.label, MAX_LABEL_CHARACTERS) })),
-    notes: score.notes.map((note) => ({
-      ...note,
-      lyrics: note.lyrics.map(({ verse, text }) => ({ verse: cut(verse, MAX_LABEL_CHARACTERS), text: cut(text) })),
-      words: note.words.map((text) => cut(text)),
-    })),
+    notes: score.notes.map((note) =>
+      note.lyrics.length === 0 && note.words.length === 0
+        ? note
+        : {
+            ...note,
+            lyrics: note.lyrics.map(({ verse, text }) => ({
+              verse: cut(verse, MAX_LABEL_CHARACTERS),
+              text: cut(text),
+            })),
+            words: note.words.map((text) => cut(text)),
+          },
+    ),
     oddMarks: score.oddMarks.map((odd) => ({ ...odd, text: cut(odd.text) })),
     leftOut: score.leftOut.map((one) => ({ ...one, part: cut(one.part), voice: cut(one.voice) })),
   };
