@@ -17,8 +17,10 @@ const MOMENT_WIDTH = 10.5;
 const INDENT = 8;
 /** How far a grace note stands before what follows it. */
 const GRACE_STEP = 6;
-/** A last row of few bars is not drawn out farther than this. */
-const WIDEST_STRETCH = 1.2;
+/** No row is drawn out farther than this: one of few bars stays short. */
+const WIDEST_STRETCH = 1.6;
+/** So many widths are tried until the rows are even. */
+const EVEN_STEPS = 20;
 
 /** A bar on its row. */
 export interface AxisBar {
@@ -55,29 +57,40 @@ export function axisRows(score: Score, moments: readonly PictureMoment[]): reado
     const quarters = length.valueOf();
     return { index, length: quarters, natural: Math.max(NARROWEST_BAR, quarters * QUARTER_WIDTH, room), moments: own };
   });
-  const rows = wrapped(sized);
-  return rows.map((row, i) => setRow(row, i === rows.length - 1));
+  const rows = evenRows(sized);
+  return rows.map(setRow);
+}
+
+/** As few rows as have room for all, as full as each other. */
+function evenRows(bars: readonly Sized[]): readonly (readonly Sized[])[] {
+  const full = ROW_RIGHT - ROW_LEFT;
+  const rows = wrapped(bars, full);
+  const total = bars.reduce((sum, { natural }) => sum + natural, 0);
+  const widths = Array.from(
+    { length: EVEN_STEPS },
+    (_, k) => Math.min(full, total / rows.length) * (1 + k / EVEN_STEPS),
+  );
+  return widths.map((width) => wrapped(bars, Math.min(full, width))).find((one) => one.length === rows.length) ?? rows;
 }
 
 /** As many bars a row as have room. */
-function wrapped(bars: readonly Sized[]): readonly (readonly Sized[])[] {
+function wrapped(bars: readonly Sized[], width: number): readonly (readonly Sized[])[] {
   const rows: Sized[][] = [];
   let room = 0;
   for (const bar of bars) {
     room -= bar.natural;
     if (room < 0 || rows.length === 0) {
       rows.push([]);
-      room = ROW_RIGHT - ROW_LEFT - bar.natural;
+      room = width - bar.natural;
     }
     rows.at(-1)?.push(bar);
   }
   return rows;
 }
 
-function setRow(row: readonly Sized[], isLast: boolean): AxisRow {
+function setRow(row: readonly Sized[]): AxisRow {
   const natural = row.reduce((sum, bar) => sum + bar.natural, 0);
-  const full = (ROW_RIGHT - ROW_LEFT) / natural;
-  const stretch = isLast ? Math.min(full, WIDEST_STRETCH) : full;
+  const stretch = Math.min((ROW_RIGHT - ROW_LEFT) / natural, WIDEST_STRETCH);
   let x = ROW_LEFT;
   const bars = row.map(({ index, natural: width }): AxisBar => {
     const from = Math.round(x);

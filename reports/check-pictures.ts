@@ -47,6 +47,8 @@ interface Picture {
 
 /** Bars one after the other: the first and, of several, the last. */
 interface BarRun {
+  /** what stands before it in a row of runs */
+  readonly lead: Said;
   readonly from: BarLink;
   readonly to: BarLink | null;
 }
@@ -55,6 +57,14 @@ interface StripRow extends Picture {
   /** columns of the row of links, as a style */
   readonly columns: string;
   readonly links: readonly BarLink[];
+}
+
+/** Rows that stand together. */
+interface StripPart {
+  readonly folded: boolean;
+  /** the bars from the first to the last */
+  readonly label: Said;
+  readonly rows: readonly StripRow[];
 }
 
 /** A mark of the key. */
@@ -79,15 +89,13 @@ export interface PicturesView {
     }[];
   };
   readonly strip: {
-    readonly rows: readonly StripRow[];
-    /** rows of a long piece, folded */
-    readonly folded: readonly StripRow[];
-    readonly foldedBars: Said;
+    /** rows that stand open, and those of a long piece that are folded */
+    readonly parts: readonly StripPart[];
     readonly spanCm: string;
     readonly fingers: readonly KeySign[];
     readonly kinds: readonly KeySign[];
     /** the dearest bars, the dearest first */
-    readonly worst: readonly (BarLink & { readonly effort: string })[];
+    readonly worst: readonly (BarLink & { readonly lead: Said; readonly effort: string })[];
     readonly total: string;
     readonly bars: readonly (BarLink & BarWords)[];
   };
@@ -140,7 +148,8 @@ function runsOf({ bars }: UsedPlace, links: readonly BarLink[]): { runs: readonl
   const named = runs.slice(0, NAMED_RUNS);
   const more = runs.slice(NAMED_RUNS).reduce((sum, [from, to]) => sum + to - from + 1, 0);
   return {
-    runs: named.map(([from, to]) => ({
+    runs: named.map(([from, to], i) => ({
+      lead: leadOf(i),
       from: links[from] as BarLink,
       to: to === from ? null : (links[to] as BarLink),
     })),
@@ -152,22 +161,20 @@ function viewStrip(report: Report, links: readonly BarLink[], pictures: Report["
   const { score, json } = report;
   const scale = laneScale(pictures);
   const rows = axisRows(score, pictures.moments).map((row, i) => viewRow(row, i, { report, links, scale }));
-  const folded = rows.slice(OPEN_ROWS);
-  const [first, last] = [folded[0]?.links[0], folded.at(-1)?.links.at(-1)];
   const dearest = pictures.bars
     .map(({ effort }, bar) => ({ bar, effort }))
     .filter(({ effort }) => effort > 0)
     .sort((a, b) => b.effort - a.effort || a.bar - b.bar);
   return {
-    rows: rows.slice(0, OPEN_ROWS),
-    folded,
-    foldedBars: phrase(`Bars ${first?.label} to ${last?.label}`, `第${first?.label}至${last?.label}小节`),
+    parts: [stripPart(rows.slice(0, OPEN_ROWS), false), stripPart(rows.slice(OPEN_ROWS), true)].filter(
+      (part) => part.rows.length > 0,
+    ),
     spanCm: number(pictures.spanCm),
     fingers: fingerKey(pictures),
     kinds: kindKey(pictures),
     worst: dearest
       .slice(0, NAMED_WORST)
-      .map(({ bar, effort }) => ({ ...(links[bar] as BarLink), effort: hundredths(effort) })),
+      .map(({ bar, effort }, i) => ({ ...(links[bar] as BarLink), lead: leadOf(i), effort: hundredths(effort) })),
     total: number(json.fingering.total.effort),
     bars: pictures.bars.map((effort, bar) => ({
       ...(links[bar] as BarLink),
@@ -177,6 +184,14 @@ function viewStrip(report: Report, links: readonly BarLink[], pictures: Report["
       ),
     })),
   };
+}
+
+/** What stands before an item of a list. */
+const leadOf = (i: number): Said => (i === 0 ? "" : phrase(", ", "、"));
+
+function stripPart(rows: readonly StripRow[], folded: boolean): StripPart {
+  const [first, last] = [rows[0]?.links[0]?.label, rows.at(-1)?.links.at(-1)?.label];
+  return { folded, label: phrase(`Bars ${first} to ${last}`, `第${first}至${last}小节`), rows };
 }
 
 interface RowContext {
