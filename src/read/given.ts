@@ -30,29 +30,44 @@ export function readGiven(
   const lines = fingeringLines(lyrics);
   const beside = formsBeside(melody, words);
   const oddMarks: OddMark[] = [];
-  const alone = melody.map((note, index) => {
-    const facts = technical[index];
-    const odd: Odd[] = [...(facts?.odd ?? [])];
-    const texts = (lyrics[index] ?? []).filter(({ verse }) => lines.has(verse)).map(({ text }) => text);
-    const forms: SpokenForm[] = [...(facts?.forms ?? [])];
-    let given = facts?.given ?? null;
-    for (const text of [...texts, ...(beside[index] ?? [])]) {
-      const form = readSpoken(text);
-      odd.push(...oddOf(text, form));
-      if (isForm(form)) {
-        given = given === null ? form.given : overlay(given, form.given, odd);
-        forms.push(form);
-      }
-    }
-    const height = heightOf(note.head.sounding);
-    const written: WrittenNote = { height, chord: note.chord, given: given ?? NOTHING_GIVEN, forms };
-    return { written, odd };
-  });
-  const line = readTogether(alone.map(({ written }) => written));
+  const alone = melody.map(({ head, chord }, index): WrittenNote & Alone => ({
+    height: heightOf(head.sounding),
+    chord,
+    ...aloneIn(technical[index] as TechnicalFacts, textsAt(lyrics[index] ?? [], lines, beside[index] ?? [])),
+  }));
+  const line = readTogether(alone);
   for (const [i, note] of melody.entries())
     for (const odd of [alone[i]?.odd ?? [], line.odd[i] ?? []])
       for (const one of odd) oddMarks.push({ note: note.head.id, trouble: "unreadable", ...one });
   return { given: line.given, harmonics: line.harmonics, oddMarks };
+}
+
+/** What the marks and the texts at one note say. */
+interface Alone {
+  readonly given: GivenFingering;
+  readonly forms: readonly SpokenForm[];
+  readonly odd: readonly Odd[];
+}
+
+function aloneIn(facts: TechnicalFacts, texts: readonly string[]): Alone {
+  let { given } = facts;
+  if (texts.length === 0) return { given: given ?? NOTHING_GIVEN, forms: facts.forms, odd: facts.odd };
+  const odd = [...facts.odd];
+  const forms = [...facts.forms];
+  for (const text of texts) {
+    const form = readSpoken(text);
+    odd.push(...oddOf(text, form));
+    if (!isForm(form)) continue;
+    given = given === null ? form.given : overlay(given, form.given, odd);
+    forms.push(form);
+  }
+  return { given: given ?? NOTHING_GIVEN, forms, odd };
+}
+
+/** The lyrics of fingering lines, then the words beside the note. */
+function textsAt(lyrics: readonly Lyric[], lines: ReadonlySet<string>, beside: readonly string[]): readonly string[] {
+  if (lyrics.length === 0) return beside;
+  return [...lyrics.filter(({ verse }) => lines.has(verse)).map(({ text }) => text), ...beside];
 }
 
 /** The spoken forms among the words beside each note; those at a chord are dealt out from its lowest note up. */
@@ -60,6 +75,7 @@ function formsBeside(
   melody: readonly MelodyNote[],
   words: ReadonlyMap<string, readonly string[]>,
 ): (readonly string[])[] {
+  if (words.size === 0) return [];
   let left: string[] = [];
   return melody.map((note) => {
     const isFirst = note.chord === null || note.chord === note.head.id;

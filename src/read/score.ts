@@ -154,7 +154,10 @@ function scoreNotes(
   const words = wordsByNote(melody, directions, bars, voice, unread);
   const lyrics = melody.map(lyricsOf);
   const counted = (numbers: StringNumbers): CountedLine => {
-    const technical = melody.map(({ head }) => readTechnical(head, numbers));
+    const technical = readTechnical(
+      melody.map(({ head }) => head),
+      numbers,
+    );
     return { technical, ...readGiven(melody, technical, lyrics, words) };
   };
   const { line, stringMarks } = countedBothWays(melody, stringNumbers, counted);

@@ -185,10 +185,9 @@ class Surveyor {
     const staff = staffOf(element);
     const transpose = this.#transpose.get(staff) ?? this.#transpose.get("") ?? 0;
     const [clef = null, aside = false] = [this.#clefs.get(staff), this.#aside.get(staff)];
-    this.#notes.push({
-      named: childText(element, "voice"),
-      ...{ element, bar, at: this.#lastNoteAt, duration, staff, clef, aside, transpose, said: this.#said },
-    });
+    const named = childText(element, "voice");
+    const [at, said] = [this.#lastNoteAt, this.#said];
+    this.#notes.push({ element, named, bar, at, duration, staff, clef, aside, transpose, said });
     if (!inChord) this.#cursor += duration;
     this.#said = false;
   }

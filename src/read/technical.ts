@@ -44,13 +44,44 @@ const FIELDS = [
 ] as const;
 
 /**
- * Reads all `<technical>` of a note. Marks count over the spoken form beside them, and what is printed over what is not.
- * What huipath wrote itself counts strings by the standard, whatever the writer does.
+ * Reads all `<technical>` of the notes. Marks count over the spoken form beside them, and what is printed over what is
+ * not. What huipath wrote itself counts strings by the standard, whatever the writer does. Notes with the same marks, as
+ * a line of fingering has many, share what they say.
  */
-export function readTechnical(note: ReadNote, stringNumbers: StringNumbers): TechnicalFacts {
+export function readTechnical(notes: readonly ReadNote[], stringNumbers: StringNumbers): readonly TechnicalFacts[] {
+  const known = new Map<string, TechnicalFacts>();
+  return notes.map((note) => {
+    if (!note.notations.some((notations) => child(notations, "technical") !== null)) return NO_FACTS;
+    const key = keyOf(note);
+    const before = known.get(key);
+    if (before !== undefined) return before;
+    const facts = factsOf(note, stringNumbers);
+    if (key.length <= LONGEST_KEY) known.set(key, facts);
+    return facts;
+  });
+}
+
+/** Longer marks are read each time. */
+const LONGEST_KEY = 400;
+
+/** All that {@link factsOf} looks at, in one text; lengths keep the pieces apart, whatever they hold. */
+function keyOf({ notations, own }: ReadNote): string {
+  let key = "";
+  for (const one of notations) {
+    key += `${isPrinted(one)} ${own.notations.includes(one)} `;
+    for (const technical of one.children)
+      if (technical.nodeName === "technical") {
+        key += "/";
+        for (const { nodeName, textContent } of technical.children)
+          key += `${nodeName} ${textContent.length} ${textContent}`;
+      }
+  }
+  return key;
+}
+
+function factsOf(note: ReadNote, stringNumbers: StringNumbers): TechnicalFacts {
   const all = note.notations;
   const own = note.own.notations;
-  if (!all.some((notations) => child(notations, "technical") !== null)) return NO_FACTS;
   const count: Count = (notations) => (own.includes(notations) ? "musicxml" : stringNumbers);
   const printed = readMarks(all.filter(isPrinted), true, count);
   const hidden = readMarks(
