@@ -90,7 +90,7 @@ export interface Pictures {
 }
 
 /** The rule that charges a break in the turns of closing and opening strokes. */
-export const BREAK_RULE = "alternate-strokes";
+const BREAK_RULE = "alternate-strokes";
 
 /** Gathers what the pictures draw. @param bill all that is charged */
 export function picturesOf(score: Score, setting: Setting, played: Played, bill: readonly Charge[]): Pictures {

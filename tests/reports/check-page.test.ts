@@ -41,7 +41,7 @@ beforeAll(async () => {
 
 describe("the page", () => {
   it("comes in the order in which it is to be read", () => {
-    const order = ["answer", "score", "findings", "notes", "positions", "cost", "checked", "settings"];
+    const order = ["answer", "score", "findings", "pictures", "notes", "positions", "cost", "checked", "settings"];
     const places = order.map((id) => html.indexOf(`<section id="${id}"`));
     expect(places.every((place) => place > 0)).toBe(true);
     expect(places).toEqual([...places].sort((a, b) => a - b));
