@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // A study of one sign: where the piece has it, what it leaves out, and short lines that bring that.
 import type { EngravedMusic } from "../src/engrave/music.js";
-import { inCharacters, stringInCharacters } from "../src/model/characters.js";
+import { inCharacters, placeInCharacters, stringInCharacters } from "../src/model/characters.js";
 import { type Sign, signName } from "../src/model/sign.js";
 import type { StudyJson } from "../src/report/practice-json.js";
-import { joined, type Phrase, phrase, phraseOf, type Said } from "../src/words.js";
+import { joined, type Phrase, phrase, type Said } from "../src/words.js";
 import { OwnMarkup } from "./template.js";
-import { count, moves, placeName } from "./words.js";
+import { count, moves, OPEN_PLACE } from "./words.js";
 
 /** What the page prints about a study. */
 export interface StudyView {
@@ -124,12 +124,10 @@ function besideWords(lead: Phrase, signs: readonly Sign[], end: Phrase): readonl
 }
 
 function placesWords(places: readonly { readonly string: number; readonly position: number }[]): Phrase {
-  const named = places.map(({ string, position }) => {
-    const place = placeName(position);
-    return phraseOf({
-      en: (say) => `${say(place)} on ${string}`,
-      zh: (say) => `${stringInCharacters(string)}${say(place)}`,
-    });
-  });
+  const named = places.map(({ string, position }) =>
+    position === OPEN_PLACE
+      ? phrase(`open on ${string}`, `${stringInCharacters(string)}散音`)
+      : phrase(`${position} on ${string}`, `${stringInCharacters(string)}${placeInCharacters(position)}`),
+  );
   return joined(named, COMMA);
 }

@@ -149,7 +149,7 @@ export function changedWords(reading: string): Said {
 }
 
 /** The open string in tables of places. */
-const OPEN_PLACE = 14;
+export const OPEN_PLACE = 14;
 
 /** A place as a table heads its row: "open", "7.6". */
 export function placeName(position: number): Said {
