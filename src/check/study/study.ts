@@ -64,7 +64,7 @@ export interface StudyTerms {
 /** More lines than this are no study of one sitting. */
 const MOST_LINES = 10;
 /** A calm pace, in quarter notes a minute: a study is begun slowly (our judgement). */
-export const STUDY_TEMPO = 60;
+const STUDY_TEMPO = 60;
 
 /** Counts where a sign comes, and writes lines for what is left out. */
 export function studyOf(sign: Sign, terms: StudyTerms): Study {
