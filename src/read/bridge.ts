@@ -52,10 +52,8 @@ export function parseBarline(element: XmlElement): Barline {
 function selfTest(): void {
   const fifths = new XmlElement("fifths", [], 1, 0);
   fifths.text = "-3";
-  const key = new XmlElement("key", [], 1, 0);
-  key.children.push(fifths);
-  const attributes = new XmlElement("attributes", [], 1, 0);
-  attributes.children.push(key);
+  const key = new XmlElement("key", [], 1, 0, [fifths]);
+  const attributes = new XmlElement("attributes", [], 1, 0, [key]);
   if (parseAttributes(attributes).keySignatures?.[0]?.fifths !== -3)
     throw new Error("musicxml-interfaces does not read our element tree: src/read/bridge.ts must be adapted to it");
 }

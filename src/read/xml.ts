@@ -13,18 +13,26 @@ import {
 } from "./limits.js";
 
 /** One attribute, shaped as the element parsers expect it. */
-export interface XmlAttribute {
-  readonly name: string;
-  readonly value: string;
-  readonly nodeType: 2;
-  readonly ATTRIBUTE_NODE: 2;
+class XmlAttribute {
+  constructor(
+    readonly name: string,
+    readonly value: string,
+  ) {}
+
+  get nodeType(): 2 {
+    return 2;
+  }
+
+  get ATTRIBUTE_NODE(): 2 {
+    return 2;
+  }
 }
+
+/** What a document has most of, elements without elements inside, keeps no list of its own. */
+const NO_ELEMENTS: readonly XmlElement[] = [];
 
 /** One element. It has the few members of a DOM element that the element parsers touch, and its place in the text. */
 export class XmlElement {
-  readonly nodeType = 1;
-  readonly ATTRIBUTE_NODE = 2;
-  readonly children: XmlElement[] = [];
   /** the text directly inside, pieces joined */
   text = "";
   /** offset just behind the closing tag; together with `start` it cuts the element out of the document */
@@ -35,13 +43,23 @@ export class XmlElement {
    * @param attributes in file order
    * @param line       of the opening tag, from 1
    * @param start      offset of the opening `<`
+   * @param children   the elements directly inside; the parser knows them when the element closes
    */
   constructor(
     readonly nodeName: string,
     readonly attributes: readonly XmlAttribute[],
     readonly line: number,
     readonly start: number,
+    public children: readonly XmlElement[] = NO_ELEMENTS,
   ) {}
+
+  get nodeType(): 1 {
+    return 1;
+  }
+
+  get ATTRIBUTE_NODE(): 2 {
+    return 2;
+  }
 
   /** All text inside; MusicXML never mixes text and elements, so their order does not matter. */
   get textContent(): string {
@@ -95,6 +113,9 @@ export function parseXml(text: string, file: string): XmlElement {
     position: true,
   });
   const open: XmlElement[] = [];
+  /** by depth: the elements so far inside the one that is open there */
+  const inner: XmlElement[][] = [];
+  const name = internedNames();
   let root: XmlElement | null = null;
   let elements = 0;
   let start = 0;
@@ -121,16 +142,17 @@ export function parseXml(text: string, file: string): XmlElement {
     elements += 1 + attributes.length;
     if (elements > MAX_ELEMENTS)
       throw beyond(here(), `it holds more than the limit of ${MAX_ELEMENTS} elements and attributes`);
-    const element = new XmlElement(tag.name, attributes, parser.line, start);
+    const element = new XmlElement(name(tag.name), attributes, parser.line, start);
     const around = open.at(-1);
-    if (around !== undefined && around.children.push(element) > MAX_CHILDREN && !HOLDS_MANY.has(around.nodeName))
+    const siblings = inner[open.length - 1];
+    if (around !== undefined && (siblings?.push(element) ?? 0) > MAX_CHILDREN && !HOLDS_MANY.has(around.nodeName))
       throw beyond(here(), `<${around.nodeName}> holds more than the limit of ${MAX_CHILDREN} elements`);
     root ??= element;
-    open.push(element);
+    if (open.push(element) > inner.length) inner.push([]);
   });
   parser.on("text", (piece) => {
     const inside = open.at(-1);
-    if (inside !== undefined && (inside.children.length === 0 || piece.trim() !== "")) write(inside, piece);
+    if (inside !== undefined && (inner[open.length - 1]?.length === 0 || piece.trim() !== "")) write(inside, piece);
   });
   parser.on("cdata", (piece) => {
     const inside = open.at(-1);
@@ -138,11 +160,35 @@ export function parseXml(text: string, file: string): XmlElement {
   });
   parser.on("closetag", () => {
     const closed = open.pop();
-    if (closed !== undefined) closed.end = parser.position;
+    if (closed === undefined) return;
+    closed.end = parser.position;
+    const within = inner[open.length];
+    if (within === undefined || within.length === 0) return;
+    // A list that grew has room to spare; its copy has none, and stays.
+    closed.children = within.slice();
+    within.length = 0;
   });
   parser.write(text).close();
   if (root === null) throw notXml(file, "it holds no element");
   return root;
+}
+
+/** Names of elements that are kept; MusicXML has fewer. */
+const MOST_NAMES = 1_000;
+
+/**
+ * One string for each name: the parser makes a new one each time, and searches compare names most of the time. As a key of
+ * an object a name is stored where two equal ones are one.
+ */
+function internedNames(): (name: string) => string {
+  const known = new Map<string, string>();
+  return (name) => {
+    const before = known.get(name);
+    if (before !== undefined) return before;
+    const [interned = name] = Object.keys({ [name]: true });
+    if (known.size < MOST_NAMES) known.set(interned, interned);
+    return interned;
+  };
 }
 
 /** What holds the music itself, or one element for each part. */
@@ -189,7 +235,7 @@ function attributesOf(found: Readonly<Record<string, string>>, here: () => strin
     const value = found[name] as string;
     if (value.length > MAX_ATTRIBUTE_CHARACTERS)
       throw beyond(here(), `an attribute is longer than the limit of ${MAX_ATTRIBUTE_CHARACTERS} characters`);
-    return { name, value, nodeType: 2, ATTRIBUTE_NODE: 2 };
+    return new XmlAttribute(name, value);
   });
 }
 
