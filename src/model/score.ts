@@ -76,6 +76,17 @@ export interface NoteMarks {
   readonly others: readonly string[];
 }
 
+/** Of a note that nothing is written at, as most are. */
+export const NO_MARKS: NoteMarks = {
+  harmonic: false,
+  letRing: false,
+  slideTo: false,
+  vibrato: false,
+  fermata: false,
+  staccato: false,
+  others: [],
+};
+
 /** One lyric of a note. */
 export interface Lyric {
   /** the verse: its number or name as printed */

@@ -2,7 +2,7 @@
 // A line of quarter notes in 4/4, made to be played rather than read from a file.
 import { type GivenFingering, NOTHING_GIVEN } from "./fingering.js";
 import { type Pitch, parsePitch, spell } from "./pitch.js";
-import type { Bar, NoteMarks, Score, ScoreNote } from "./score.js";
+import { type Bar, NO_MARKS, type Score, type ScoreNote } from "./score.js";
 import { quarters, ZERO } from "./time.js";
 
 /** One quarter note. */
@@ -16,16 +16,6 @@ export interface ShortNote {
 }
 
 const BEATS = 4;
-const NO_MARKS: NoteMarks = {
-  harmonic: false,
-  letRing: false,
-  slideTo: false,
-  vibrato: false,
-  fermata: false,
-  staccato: false,
-  others: [],
-};
-
 /**
  * The line as a score, written as it sounds.
  *

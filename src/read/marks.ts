@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Marks, slurs, lyrics, words and dynamics of the melody's notes.
-import type { Bar, Lyric, NoteMarks, Slur } from "../model/score.js";
+import { type Bar, type Lyric, NO_MARKS, type NoteMarks, type Slur } from "../model/score.js";
 import type { Quarters } from "../model/time.js";
 import { type DirectionFacts, dynamicNames } from "./directions.js";
 import { isLetRing, type MelodyNote } from "./melody.js";
@@ -27,17 +27,6 @@ function notationsOf(note: ReadNote, name: string): readonly XmlElement[] {
   if (note.marks.length === 0) return NONE;
   return note.marks.filter((mark) => mark.nodeName === name);
 }
-
-/** Of a note that nothing is written at, as most are. */
-const NO_MARKS: NoteMarks = {
-  harmonic: false,
-  letRing: false,
-  slideTo: false,
-  vibrato: false,
-  fermata: false,
-  staccato: false,
-  others: [],
-};
 
 /** The marks of a note, those of its tied continuations included. */
 export function marksOf(

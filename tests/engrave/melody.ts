@@ -3,7 +3,7 @@
 import Fraction from "fraction.js";
 import { NOTHING_GIVEN } from "../../src/model/fingering.js";
 import { parsePitch } from "../../src/model/pitch.js";
-import type { Bar, Meter, Score, ScoreNote, Slur } from "../../src/model/score.js";
+import { type Bar, type Meter, NO_MARKS, type Score, type ScoreNote, type Slur } from "../../src/model/score.js";
 import { beatLabel, type Quarters, ZERO } from "../../src/model/time.js";
 
 /** What a melody may have besides its notes. */
@@ -96,15 +96,7 @@ function addNotes(
       sounding: pitch,
       grace: duration.equals(0),
       chord,
-      marks: {
-        harmonic: false,
-        letRing: false,
-        slideTo: false,
-        vibrato: false,
-        fermata: false,
-        staccato: false,
-        others: [],
-      },
+      marks: NO_MARKS,
       dynamic: null,
       lyrics: [],
       words: [],

@@ -5,13 +5,14 @@
 import { centsAt, HUI_PARTIAL, harmonicCents } from "../../src/model/board.js";
 import { type Finger, NOTHING_GIVEN, type Sound, STROKES, type Stroke } from "../../src/model/fingering.js";
 import { parsePitch, pitchName, spell } from "../../src/model/pitch.js";
-import type { Bar, Score, ScoreNote } from "../../src/model/score.js";
+import { type Bar, NO_MARKS, type Score, type ScoreNote } from "../../src/model/score.js";
 import { hertz } from "../../src/model/temperament.js";
 import { beatLabel, type Quarters, quarters, ZERO } from "../../src/model/time.js";
 import { STANDARD } from "../../src/model/tuning.js";
 import type { FindingJson, NoteJson, Report, RuleText } from "../../src/report.js";
 import type { Slide, SoundLine, Tone } from "../../src/sound/line.js";
 import { samplePictures } from "./sample-pictures.js";
+import { sampleWays } from "./sample-ways.js";
 
 /** Bars apart by `|`, notes by `,`: fingering as spoken, `:`, quarters; `+` joins a pinch, `~` ties on, `g` is a grace note, `r` a rest. */
 const TUNE = `
@@ -81,16 +82,6 @@ function played(spoken: string, before: Played | undefined): Played {
 function stopOn(string: number, position: number): number {
   return (STANDARD.semitones[string - 1] as number) + Math.round(centsAt(position) / 100);
 }
-
-const NO_MARKS = {
-  harmonic: false,
-  letRing: false,
-  slideTo: false,
-  vibrato: false,
-  fermata: false,
-  staccato: false,
-  others: [],
-} as const;
 
 interface Built {
   readonly bars: Bar[];
@@ -198,7 +189,7 @@ function add(built: Built, sounds: readonly Played[], when: When): void {
       given: [],
       blocked: sound.sound === null ? 1 : 0,
       effort: sound.sound === null ? 0 : (built.json.length % 4) * 0.15,
-      alternatives: [],
+      alternatives: sampleWays(sound, `bar: ${when.bar + 1}, beat: ${beat}`),
     });
   });
 }

@@ -3,32 +3,23 @@
 // that holds from there on, or "<" or ">" for a hairpin over that note: "G2{tremolo,ff}". After "|" stands a second voice, left out.
 import { type GivenFingering, NOTHING_GIVEN } from "../../src/model/fingering.js";
 import { type Pitch, parsePitch } from "../../src/model/pitch.js";
-import type {
-  Bar,
-  NoteMarks,
-  OddMark,
-  Score,
-  ScoreNote,
-  Slur,
-  StringMark,
-  StringNumbers,
-  Wedge,
+import {
+  type Bar,
+  NO_MARKS,
+  type NoteMarks,
+  type OddMark,
+  type Score,
+  type ScoreNote,
+  type Slur,
+  type StringMark,
+  type StringNumbers,
+  type Wedge,
 } from "../../src/model/score.js";
 import { beatLabel, type Quarters, quarters, ZERO } from "../../src/model/time.js";
 import { readTogether } from "../../src/read/context.js";
 import { isForm, readSpoken, type SpokenForm } from "../../src/read/fingering.js";
 import { heightOf } from "../../src/read/melody.js";
 import { type Odd, oddOf, overlay } from "../../src/read/technical.js";
-
-const PLAIN: NoteMarks = {
-  harmonic: false,
-  letRing: false,
-  slideTo: false,
-  vibrato: false,
-  fermata: false,
-  staccato: false,
-  others: [],
-};
 
 /** One token of the shorthand: pitches, length and marks. */
 interface Token {
@@ -53,7 +44,7 @@ function token(text: string): Token {
   const [, opens, comma, names = "", signs = "", inBraces, length = "1", closes] = parts;
   const braced = inBraces?.split(",") ?? [];
   const marks = {
-    ...PLAIN,
+    ...NO_MARKS,
     harmonic: signs.includes("^"),
     letRing: signs.includes("!"),
     vibrato: signs.includes("~"),

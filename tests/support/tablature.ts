@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Readings of every kind that a fingering can hold.
 import type { TablatureReading } from "../../src/engrave/tablature/layout.js";
+import { BARE } from "../../src/engrave/tablature/specimen.js";
 import { courseOf } from "../../src/model/compounds.js";
 import {
   type Contact,
@@ -13,22 +14,6 @@ import {
   PINCHES,
   STROKES,
 } from "../../src/model/fingering.js";
-
-const BARE: TablatureReading = {
-  sound: "open",
-  string: 1,
-  position: null,
-  finger: null,
-  contact: null,
-  stroke: null,
-  arrival: "plucked",
-  figure: null,
-  across: null,
-  entry: null,
-  ornament: null,
-  previous: null,
-  pinch: null,
-};
 
 /** An open string. @example open({ stroke: "gou", string: 1 }) */
 export const open = (rest: Partial<TablatureReading>): TablatureReading => ({ ...BARE, ...rest });

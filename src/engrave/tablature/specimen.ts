@@ -57,7 +57,8 @@ export interface TablatureSpecimen {
 /** Side of the square on which the specimen shows a component. */
 const COMPONENT_SIZE = 700;
 
-const BARE: TablatureReading = {
+/** An open string that nothing is done on. */
+export const BARE: TablatureReading = {
   sound: "open",
   string: 1,
   position: null,
