@@ -9,6 +9,7 @@ import { joined, type Phrase, phrase, phraseOf, type Said } from "../src/words.j
 import { anchor, barAnchors } from "./anchors.js";
 import { type BetterView, viewBetter } from "./check-better.js";
 import { type FindingsView, viewFindings } from "./check-findings.js";
+import { type OtherWaysView, viewOtherWays } from "./check-other-ways.js";
 import { type PicturesView, viewPictures } from "./check-pictures.js";
 import { type PracticeView, viewPractice } from "./check-practice.js";
 import { type ScoreView, viewScore } from "./check-score.js";
@@ -80,6 +81,7 @@ export interface CheckView {
   readonly pictures: PicturesView;
   readonly practice: PracticeView;
   readonly notes: readonly NoteView[];
+  readonly otherWays: OtherWaysView;
   readonly table: {
     readonly gong: string;
     readonly strings: readonly { readonly number: number; readonly pitch: string }[];
@@ -138,6 +140,7 @@ export function viewCheck(report: Report, music: EngravedMusic, style: OwnMarkup
     pictures: viewPictures(report),
     practice: viewPractice(report, music),
     notes: viewNotes(report, marks),
+    otherWays: viewOtherWays(report),
     table: viewTable(report),
     cost: viewCost(report, new Set(findings.groups.flatMap(({ entries }) => entries.map((entry) => entry.id)))),
     checked: viewChecked(report),

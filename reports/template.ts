@@ -77,7 +77,18 @@ async function readTemplates(folder: string): Promise<readonly (readonly [name: 
 }
 
 /** Parts of the style sheet in the order in which they count. */
-const STYLE_PARTS = ["base", "head", "score", "listen", "findings", "tables", "pictures", "practice", "media"] as const;
+const STYLE_PARTS = [
+  "base",
+  "head",
+  "score",
+  "listen",
+  "findings",
+  "tables",
+  "other-ways",
+  "pictures",
+  "practice",
+  "media",
+] as const;
 
 /** The style sheet that all pages share, ready to stand in a `<style>` element. */
 export async function loadStyle(): Promise<OwnMarkup> {
