@@ -21,5 +21,5 @@ test("four times the score takes about four times as long, and a few times the e
   const [ofShort, ofLong] = [reading(short), reading(long)];
   // A step that compares every note with every other would make it sixteen times.
   expect(ofLong / ofShort).toBeLessThan(9);
-  expect(ofLong / cpuMs(() => parseXml(long, FILE), RUNS)).toBeLessThan(20);
+  expect(ofLong / cpuMs(() => parseXml(long, FILE), RUNS)).toBeLessThan(8);
 });
