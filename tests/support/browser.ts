@@ -34,7 +34,7 @@ export function inBrowser(name: string, render: () => Promise<string>, tests: (o
       folder = await mkdtemp(join(tmpdir(), "huipath-page-"));
       await writeFile(join(folder, "page.html"), await render());
       url = pathToFileURL(join(folder, "page.html")).href;
-    }, 60_000);
+    }, 240_000);
 
     afterAll(async () => {
       await browser?.close();

@@ -2,6 +2,9 @@
 // Long scores made of a short one, and what a parser alone costs on them: what reading is measured beside.
 import { SaxesParser } from "saxes";
 
+/** Where the bars of a document of one part begin and end. */
+const barsOf = (text: string): readonly [number, number] => [text.indexOf("<measure"), text.lastIndexOf("</part>")];
+
 /**
  * A document whose part's bars come again and again, each with a number of its own and ids of its own.
  *
@@ -9,10 +12,15 @@ import { SaxesParser } from "saxes";
  * @param megabyte how large it is at least, in megabytes
  */
 export function lengthened(text: string, megabyte: number): string {
-  const [from, to] = [text.indexOf("<measure"), text.lastIndexOf("</part>")];
+  const [from, to] = barsOf(text);
+  return repeated(text, Math.max(1, Math.ceil((megabyte * 1e6 - (text.length - (to - from))) / (to - from))));
+}
+
+/** The same with so many times the bars. */
+export function repeated(text: string, times: number): string {
+  const [from, to] = barsOf(text);
   const bars = text.slice(from, to);
   const ofOneTime = bars.split("<measure").length - 1;
-  const times = Math.max(1, Math.ceil((megabyte * 1e6 - (text.length - bars.length)) / bars.length));
   const copies = Array.from({ length: times }, (_, time) =>
     bars
       .replace(/(<measure\b[^>]*? number=")(\d+)"/g, (_whole, tag: string, number: string) => {
