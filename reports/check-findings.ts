@@ -1,11 +1,15 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The findings part of the page: one entry per rule with all its places, so that a long list stays calm.
+import type { EngravedMusic } from "../src/engrave/music.js";
 import type { CheckJson, FindingJson, Report, RuleText } from "../src/report.js";
 import type { Severity } from "../src/rule/types.js";
 import { isSame, joined, type Phrase, phrase, phraseOf, type Said } from "../src/words.js";
 import { anchor, barAnchors } from "./anchors.js";
 import { type CompactView, compactly, type HrefOf, type LeftAloneView, viewLeftAlone } from "./check-compact.js";
+import { type ExcerptsOf, type ExcerptView, excerptsFrom } from "./check-excerpts.js";
+import { type FilterView, hasClasses, viewFilter } from "./check-filter.js";
 import type { NoteMark } from "./check-score.js";
+import { type SwapOf, type SwapView, swapsFrom } from "./check-swap.js";
 import {
   count,
   effectOf,
@@ -29,6 +33,7 @@ interface AnswerView {
   readonly remedy: Said;
   /** the words before it */
   readonly lead: Said;
+  readonly swap: readonly SwapView[];
 }
 
 /** Places of one severity. */
@@ -52,6 +57,12 @@ interface PlaceView {
   readonly answer: AnswerView;
   /** why it is left alone; empty without */
   readonly reason: string;
+  readonly excerpts: readonly ExcerptView[];
+  /** indices of its first and last bar, "4-5", or "all"; empty for a place that is not filtered */
+  readonly bars: string;
+  /** links to the places before and after it in the melody; empty for none */
+  readonly previous: string;
+  readonly next: string;
 }
 
 interface EntryView {
@@ -60,6 +71,8 @@ interface EntryView {
   readonly title: Said;
   /** the worst of its places */
   readonly severity: Severity;
+  /** class names that say which severities its places have */
+  readonly has: string;
   readonly counts: readonly CountView[];
   readonly effect: Said;
   readonly why: Said;
@@ -70,6 +83,7 @@ interface EntryView {
   readonly whenRight: Said;
   readonly shown: readonly PlaceView[];
   readonly folded: readonly PlaceView[];
+  readonly foldedHas: string;
   readonly foldedLabel: Said;
   /** findings that only follow from this one; empty for none */
   readonly following: readonly CompactView[];
@@ -84,6 +98,8 @@ export interface FindingsView {
   readonly groups: readonly {
     readonly title: Said;
     readonly about: Said;
+    readonly kind: string;
+    readonly has: string;
     readonly entries: readonly EntryView[];
   }[];
   readonly accepted: readonly LeftAloneView<PlaceView>[];
@@ -91,15 +107,32 @@ export interface FindingsView {
   /** open findings that stand by themselves by severity, worst first, those with none left out */
   readonly counts: readonly CountView[];
   readonly marks: ReadonlyMap<string, NoteMark>;
+  readonly filter: FilterView;
+  /** the bars of the findings were left out, since the page would be too large */
+  readonly bare: boolean;
 }
 
-/** Groups and numbers the findings. */
-export function viewFindings(report: Report): FindingsView {
+/** What places are printed with. */
+interface Means {
+  readonly json: CheckJson;
+  readonly hrefOf: HrefOf;
+  readonly swapOf: SwapOf;
+}
+
+/**
+ * Groups and numbers the findings.
+ *
+ * @param bare leaves out the bars of the findings
+ */
+export function viewFindings(report: Report, music: EngravedMusic, bare = false): FindingsView {
   const order = placeOrder(report);
   const inOrder = [...report.json.findings].sort((a, b) => order(a) - order(b));
   const open = inOrder.filter(({ status, followsFrom }) => status === "open" && followsFrom === null);
   const hrefOf = barHrefs(report);
-  const place = (finding: FindingJson): PlaceView => viewPlace(finding, report.json, hrefOf);
+  const means: Means = { json: report.json, hrefOf, swapOf: swapsFrom(report, music) };
+  const place = (finding: FindingJson): PlaceView => viewPlace(finding, means);
+  const standing = standingPlaces(report, open, bare ? () => [] : excerptsFrom(report, music));
+  const openPlace = (finding: FindingJson): PlaceView => ({ ...place(finding), ...standing(finding) });
   const quiet = (finding: FindingJson): PlaceView => ({ ...place(finding), reason: "" });
   const followers = (cause: string): Following => {
     const following = inOrder.filter(({ followsFrom }) => followsFrom === cause);
@@ -120,10 +153,10 @@ export function viewFindings(report: Report): FindingsView {
       .map((rule) => ofKind.filter((finding) => finding.rule === rule))
       .sort((a, b) => rank(worst(a)) - rank(worst(b)))
       .map((list) => ({
-        ...viewEntry(list, next++, report.rules, place),
+        ...viewEntry(list, next++, report.rules, openPlace),
         ...followers((list[0] as FindingJson).rule),
       }));
-    return entries.length === 0 ? [] : [{ title, about, entries }];
+    return entries.length === 0 ? [] : [{ title, about, kind, has: hasClasses(ofKind), entries }];
   });
   return {
     groups,
@@ -131,6 +164,32 @@ export function viewFindings(report: Report): FindingsView {
     unsure: inOrder.filter((finding) => finding.status === "unsure").map(place),
     counts: countsOf(open),
     marks: markNotes(open, new Map(groups.flatMap(({ entries }) => entries.map((e) => [e.id, e.number] as const)))),
+    filter: viewFilter(open),
+    bare: bare && music.systems.length > 0,
+  };
+}
+
+/** What only open places have that stand by themselves: their bars as pictures, and the way to the places beside them. */
+function standingPlaces(
+  { score }: Report,
+  open: readonly FindingJson[],
+  excerptsOf: ExcerptsOf,
+): (finding: FindingJson) => Pick<PlaceView, "excerpts" | "bars" | "previous" | "next"> {
+  const barOf = new Map(score.notes.map(({ id, bar }) => [id, bar]));
+  const order = new Map(open.map((finding, i) => [finding, i]));
+  const hrefAt = (at: number): string => {
+    const finding = open[at];
+    return finding === undefined ? "" : `#${anchor("f", finding.id)}`;
+  };
+  return (finding) => {
+    const bars = finding.notes.flatMap((note) => barOf.get(note) ?? []);
+    const at = order.get(finding) as number;
+    return {
+      excerpts: excerptsOf(finding),
+      bars: bars.length === 0 ? "all" : `${Math.min(...bars)}-${Math.max(...bars)}`,
+      previous: hrefAt(at - 1),
+      next: hrefAt(at + 1),
+    };
   };
 }
 
@@ -166,7 +225,7 @@ function barHrefs(report: Report): HrefOf {
   return ({ notes, bar }) => hrefs.get(notes.at(-1) ?? "") ?? (bar === null ? "" : `#${anchor("bar", bar)}`);
 }
 
-function viewPlace(finding: FindingJson, json: CheckJson, hrefOf: HrefOf): PlaceView {
+function viewPlace(finding: FindingJson, { json, hrefOf, swapOf }: Means): PlaceView {
   return {
     id: anchor("f", finding.id),
     where: finding.bar === null ? phrase("The whole line", "全曲") : placeWords(finding.bar, finding.beat),
@@ -175,8 +234,12 @@ function viewPlace(finding: FindingJson, json: CheckJson, hrefOf: HrefOf): Place
     word: SEVERITY_WORD[finding.severity],
     message: finding.message,
     cost: costWords(finding, json),
-    answer: answerOf(finding, json),
+    answer: answerOf(finding, json, swapOf),
     reason: finding.reason ?? "",
+    excerpts: [],
+    bars: "",
+    previous: "",
+    next: "",
   };
 }
 
@@ -189,9 +252,10 @@ function costWords(finding: FindingJson, json: CheckJson): Said {
   return phrase(`Costs ${own.en} of the line's ${all}.`, `费${own.zh}（全曲${all}）。`);
 }
 
-const NO_ANSWER: AnswerView = { unavoidable: "", remedy: "", lead: "" };
+const NO_ANSWER: AnswerView = { unavoidable: "", remedy: "", lead: "", swap: [] };
 
-function answerOf({ unavoidable, remedy }: FindingJson, json: CheckJson): AnswerView {
+function answerOf(finding: FindingJson, json: CheckJson, swapOf: SwapOf): AnswerView {
+  const { unavoidable, remedy } = finding;
   const none =
     remedy === null
       ? phrase(
@@ -203,6 +267,7 @@ function answerOf({ unavoidable, remedy }: FindingJson, json: CheckJson): Answer
     unavoidable: unavoidable ? none : "",
     remedy: remedy === null ? "" : joined([remedy.text, phrase(" ", ""), afterwards(remedy, json)]),
     lead: phrase("To avoid it here:", "此处的改法："),
+    swap: swapOf(finding),
   };
 }
 
@@ -258,6 +323,7 @@ function viewEntry(
     number,
     title: rule?.title ?? first.rule,
     severity,
+    has: hasClasses(list),
     counts: countsOf(list),
     effect: effectOf(first.rule, first.kind),
     why: rule?.why ?? "",
@@ -267,6 +333,7 @@ function viewEntry(
     whenRight: rule?.whenRight ?? "",
     shown: list.filter((finding) => open.has(finding)).map(viewed),
     folded: rest.map(viewed),
+    foldedHas: hasClasses(rest),
     foldedLabel: phrase(
       `${count(rest.length, "more place")}${bars.length === 0 ? "" : `: ${bars.length === 1 ? "bar" : "bars"} ${bars.join(", ")}`}`,
       `另有${rest.length}处${bars.length === 0 ? "" : `：第${bars.join("、")}小节`}`,

@@ -122,9 +122,15 @@ export interface CheckView {
   };
 }
 
-/** Builds the view. */
-export function viewCheck(report: Report, music: EngravedMusic, style: OwnMarkup, script: PageScript): CheckView {
-  const { marks, ...findings } = viewFindings(report);
+/** Builds the view. @param bare leaves out the bars of the findings */
+export function viewCheck(
+  report: Report,
+  music: EngravedMusic,
+  style: OwnMarkup,
+  script: PageScript,
+  bare = false,
+): CheckView {
+  const { marks, ...findings } = viewFindings(report, music, bare);
   return {
     style,
     head: viewHead(report.score, report.json, factsOf(report)),

@@ -337,7 +337,7 @@ export interface Report {
   }[];
   /** plain reading of effort per note: "lies well" ... */
   readonly reading: Said;
-  /** by finding: the notes of its remedy's changes as they are then played, chord after chord */
+  /** by finding: the notes of its remedy's nearest changes as they are then played, chord after chord */
   readonly instead: ReadonlyMap<string, readonly PlacedNote[]>;
   /** the lines of the study, for engraving */
   readonly studyMusic: readonly { readonly score: Score; readonly notes: readonly NoteJson[] }[];

@@ -17,6 +17,8 @@ export interface EngravedMusic {
   readonly cells: ReadonlyMap<string, string>;
   /** kinds of span that the music has, for the words that explain them */
   readonly spans: ReadonlySet<Span["kind"]>;
+  /** by finding: the symbol of each note's cell as its remedy plays it, by note id */
+  readonly instead: ReadonlyMap<string, ReadonlyMap<string, string>>;
   /** each line of the study; none where a line could not be drawn */
   readonly study: readonly (readonly EngravedSystem[])[];
 }
@@ -27,14 +29,21 @@ export interface EngravedMusic {
  */
 export async function engraveReport(report: Report): Promise<EngravedMusic> {
   const { notes } = report.json.fingering;
-  const { ids, symbols } = drawCells([...notes, ...report.studyMusic.flatMap((line) => line.notes)]);
+  const studied = report.studyMusic.flatMap((line) => line.notes);
+  const changed = [...report.instead].flatMap(([finding, placed]) => placed.map((note) => ({ finding, note })));
+  const { ids, symbols } = drawCells([...notes, ...studied, ...changed.map(({ note }) => note)]);
   const cells = new Map(notes.map((note, i) => [note.id, ids[i] as string]));
+  const instead = new Map<string, Map<string, string>>();
+  changed.forEach(({ finding, note }, i) => {
+    const own = instead.get(finding) ?? new Map<string, string>();
+    instead.set(finding, own.set(note.id, ids[notes.length + studied.length + i] as string));
+  });
   const open = report.json.findings.filter((finding) => finding.status === "open");
   const marked = new Set(open.flatMap((finding) => finding.notes.slice(-1)));
   const glyphs = new Set<string>();
   const spans = spansOf(notes);
   try {
-    const engraved = await engrave(report.score, cells, { marked, spans });
+    const engraved = await engrave(report.score, cells, { marked, spans, lines: "line" });
     for (const glyph of engraved.glyphs) glyphs.add(glyph);
     const study = await engraveStudy(report, ids.slice(notes.length), glyphs);
     return {
@@ -42,6 +51,7 @@ export async function engraveReport(report: Report): Promise<EngravedMusic> {
       symbols: [...glyphs].join("") + symbols,
       systems: engraved.systems,
       cells,
+      instead,
       study,
       spans: new Set(spans.map(({ kind }) => kind)),
     };
@@ -52,6 +62,7 @@ export async function engraveReport(report: Report): Promise<EngravedMusic> {
       symbols,
       systems: [],
       cells,
+      instead,
       study: report.studyMusic.map(() => []),
       spans: new Set(),
     };

@@ -40,10 +40,7 @@ const spanOver = (kind: Span["kind"], notes: readonly NoteJson[]): Span => ({
 });
 
 /** Two or more notes in a row that share a value; notes without one part them. */
-function runsOf(
-  notes: readonly NoteJson[],
-  heldBy: (note: NoteJson) => string | number | null,
-): readonly NoteJson[][] {
+function runsOf(notes: readonly NoteJson[], heldBy: (note: NoteJson) => string | number | null): readonly NoteJson[][] {
   const runs: NoteJson[][] = [];
   let value: string | number | null = null;
   for (const note of notes) {

@@ -27,6 +27,8 @@ export interface EngraveOptions {
   readonly spans?: readonly Span[];
   /** put before every id in the SVG, so that two scores can share a page; "music" by default */
   readonly prefix?: string;
+  /** put before the number of each line of music as the id of its drawing; by default drawings have none */
+  readonly lines?: string;
   /** width of a line of music in px before the page scales it; 800 by default */
   readonly widthPx?: number;
 }
@@ -102,9 +104,10 @@ function layOut(
     else if (!verovio.loadData(mei.xml)) throw new EngravingProblem("the engraver did not read the melody");
     const glyphs: Glyphs = new Map();
     const pages = Array.from({ length: verovio.getPageCount() }, (_, page) => verovio.renderToSVG(page + 1));
-    const { prefix = "music", spans = [] } = options;
-    const systems = pages.map((svg) =>
-      drawSystem(svg, { score, groups, marks: mei.marks, cells, spans, glyphs, prefix }),
+    const { prefix = "music", spans = [], lines } = options;
+    const shared = { score, groups, marks: mei.marks, cells, spans, glyphs, prefix };
+    const systems = pages.map((svg, i) =>
+      drawSystem(svg, { ...shared, id: lines === undefined ? null : `${lines}-${i + 1}` }),
     );
     const smallest = Math.min(...systems.map((system) => system.smallestGapUnits));
     if (smallest >= SMALLEST_GAP_UNITS || attempt === TRIES) return { glyphs: [...glyphs.values()], systems };

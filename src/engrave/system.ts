@@ -23,6 +23,26 @@ export interface MarkPlace {
   readonly y: number;
 }
 
+/** A box in the units of a drawing. */
+export interface UnitBox {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** A drawing in its own units, for pages that show a part of it again with `<use>`. */
+export interface DrawingUnits {
+  /** id of the drawing; null where it has none */
+  readonly id: string | null;
+  /** all that is drawn */
+  readonly box: UnitBox;
+  /** from the left edge to behind the clef and the key signature */
+  readonly clefWidth: number;
+  /** the cell of each note by note id */
+  readonly cells: ReadonlyMap<string, UnitBox>;
+}
+
 /** One line of music. */
 export interface EngravedSystem {
   /** the drawing; hidden from screen readers, the page says in words what it shows */
@@ -40,6 +60,7 @@ export interface EngravedSystem {
   readonly marks: readonly MarkPlace[];
   /** centre of each note's cell and of its notehead in the engraver's units: they must agree */
   readonly centres: readonly { readonly note: string; readonly cell: number; readonly head: number }[];
+  readonly units: DrawingUnits;
   /** the closest two cells, centre to centre, in the engraver's units */
   readonly smallestGapUnits: number;
 }
@@ -57,6 +78,8 @@ export interface SystemContext {
   readonly spans: readonly Span[];
   readonly glyphs: Glyphs;
   readonly prefix: string;
+  /** id of the drawing; null for none */
+  readonly id: string | null;
 }
 
 /** Width of Bravura's noteheads at the engraver's scale .72, in its units: black and half, whole, breve. */
@@ -78,8 +101,8 @@ interface Drawing {
   readonly marks: { notes: readonly string[]; x: number; y: number }[];
   readonly centres: { note: string; cell: number; head: number }[];
   readonly heads: ReadonlyMap<string, number>;
-  /** centre of each note's cell by note id */
-  readonly cells: Map<string, number>;
+  /** each note's cell by note id */
+  readonly cells: Map<string, UnitBox>;
   staffTop: number;
   bottom: number;
 }
@@ -110,22 +133,25 @@ export function drawSystem(page: string, context: SystemContext): EngravedSystem
   const children = inner.children.flatMap((child) =>
     typeof child === "string" ? [] : redraw(child, drawing, context),
   );
-  const spans = drawSpans(context.spans, drawing.cells, drawing.bottom + SPAN_GAP_UNITS);
+  const middles = new Map([...drawing.cells].map(([note, { x, width: wide }]) => [note, x + wide / 2]));
+  const spans = drawSpans(context.spans, middles, drawing.bottom + SPAN_GAP_UNITS);
   if (spans.height > 0) drawing.bottom += SPAN_GAP_UNITS + spans.height;
   children.push(...spans.elements);
   const total = drawing.bottom + 2 * EDGE_UNITS;
   const xs = drawing.centres.map((centre) => centre.cell).sort((a, b) => a - b);
   const px = CELL_SIZE_PX.width / CELL_UNITS;
+  const box: UnitBox = { x: 0, y: -EDGE_UNITS, width, height: total };
   return {
-    svg: `<svg class="staff" viewBox="0 ${-EDGE_UNITS} ${width} ${total}" aria-hidden="true" focusable="false">${children.map(writeSvg).join("")}</svg>`,
+    svg: `<svg class="staff" viewBox="${box.x} ${box.y} ${width} ${total}" aria-hidden="true" focusable="false">${named(children, context).map(writeSvg).join("")}</svg>`,
     widthPx: width * px,
     heightPx: Math.round(total * px * 10) / 10,
     staffTopPx: (drawing.staffTop + EDGE_UNITS) * px,
     bars: drawing.bars.map(({ bar, from, to }) => ({ bar, from: share(from, width), to: share(to, width) })),
-    notes: new Map([...drawing.cells].map(([note, x]) => [note, share(x, width)])),
+    notes: new Map([...middles].map(([note, x]) => [note, share(x, width)])),
     cellWidth: share(CELL_UNITS, width),
     marks: drawing.marks.map(({ notes, x, y }) => ({ notes, x: share(x, width), y: share(y + EDGE_UNITS, total) })),
     centres: drawing.centres,
+    units: { id: context.id, box, clefWidth: clefWidth(inner), cells: drawing.cells },
     smallestGapUnits: Math.min(
       Number.POSITIVE_INFINITY,
       ...xs
@@ -134,6 +160,31 @@ export function drawSystem(page: string, context: SystemContext): EngravedSystem
         .filter((gap) => gap > 0),
     ),
   };
+}
+
+/** The drawing under its name, if it has one: in a group with the class of the whole, since copies bring along no class of what is around them. */
+function named(children: SvgElement[], { id }: SystemContext): readonly SvgElement[] {
+  return id === null ? children : [{ name: "g", attributes: { id, class: "staff" }, children }];
+}
+
+/** Widths of the widest clef and key accidental at the engraver's scale, with the blank behind them. */
+const CLEF_UNITS = 600;
+const ACCIDENTAL_UNITS = 270;
+
+/** A key that changes within the line is left to the line itself: then the clef stands alone. */
+function clefWidth(inner: SvgElement): number {
+  const [first, ...others] = [...descendants(inner)].filter(({ attributes }) => attributes.class === "measure");
+  const uses = (measure: SvgElement | undefined, kind: string): readonly number[] =>
+    measure === undefined
+      ? []
+      : [...descendants(measure)]
+          .filter(({ attributes }) => attributes.class === kind)
+          .flatMap((one) => [...descendants(one)])
+          .flatMap(({ attributes }) => /translate\(([-\d.]+),/.exec(attributes.transform ?? "")?.[1] ?? [])
+          .map(Number);
+  const changes = others.some((measure) => uses(measure, "keyAccid").length > 0);
+  const accidentals = changes ? [] : uses(first, "keyAccid").map((x) => x + ACCIDENTAL_UNITS);
+  return Math.max(0, ...uses(first, "clef").map((x) => x + CLEF_UNITS), ...accidentals);
 }
 
 function share(part: number, whole: number): number {
@@ -295,7 +346,7 @@ function cellsAt(at: Box, group: CellGroup, drawing: Drawing, context: SystemCon
       const id = context.score.notes[index]?.id ?? "";
       const symbol = context.cells.get(id);
       if (symbol === undefined) return [];
-      drawing.cells.set(id, left + width / 2);
+      drawing.cells.set(id, { x: left, y: top + row * height, width, height });
       const place = { x: String(left), y: String(top + row * height), width: String(width), height: String(height) };
       return [
         { name: "use", attributes: { class: "cell", "data-note": id, href: `#${symbol}`, ...place }, children: [] },

@@ -2,8 +2,7 @@
 // From a judged line to the Report value.
 
 import type { Finding, Verdicts } from "../check/check.js";
-import { changesBetween } from "../check/comparison.js";
-import type { Remedy, Tried } from "../check/remedy.js";
+import type { Tried } from "../check/remedy.js";
 import { practiceOf } from "../check/study/practice.js";
 import type { Study } from "../check/study/study.js";
 import { ASSUMED_TEMPO } from "../model/moments.js";
@@ -12,19 +11,18 @@ import type { Score } from "../model/score.js";
 import type { Setting } from "../model/setting.js";
 import { transpositionWords } from "../model/transposition-words.js";
 import { soundsAnotherNote } from "../model/written-place.js";
-import type { CheckJson, FindingJson, NoteJson, RemedyJson, Report } from "../report.js";
+import type { CheckJson, FindingJson, Report } from "../report.js";
 import { type Cost, FREE } from "../rule/cost.js";
 import { type Rule, SEVERITIES, type Severity } from "../rule/types.js";
-import type { Played } from "../search/charges.js";
 import { type Phrase, phrase, type Said } from "../words.js";
 import type { CertificateJson } from "./certificate.js";
-import { changedNotes } from "./changes.js";
 import { costJson, type Fingered, fingeringJson } from "./fingering.js";
 import { lineSentences } from "./line-words.js";
-import { barLabel, placedNotes, spareMoves } from "./notes.js";
+import { barLabel, spareMoves } from "./notes.js";
 import { picturesOf } from "./pictures.js";
 import { keyFigures, positionTable } from "./places.js";
 import { practiceJson, studyJson, studyMusic } from "./practice.js";
+import { notesInstead, remedyEntry } from "./remedies.js";
 import { scoreJson } from "./score.js";
 import { settingJson } from "./setting.js";
 import { soundingLine } from "./sounding.js";
@@ -75,7 +73,13 @@ export function assembleReport(judged: Judged): Report {
     sounding: soundingLine(score, played, setting),
     costByRule: costByRule(rules, verdicts),
     reading: readingOf(json),
-    instead: insteadOf(judged, json.findings),
+    instead: new Map(
+      json.findings.flatMap(({ id }, i) => {
+        const finding = verdicts.findings[i] as Finding;
+        const placed = notesInstead(finding, judged.remedies.get(finding), played);
+        return placed.length === 0 ? [] : [[id, placed] as const];
+      }),
+    ),
     studyMusic: judged.study === null ? [] : studyMusic(judged.study, setting, rules),
     certificate: judged.certificate,
   };
@@ -141,29 +145,6 @@ function tuningWords(setting: Setting): Phrase {
   return tuning.characters === ""
     ? phrase("this tuning", "这种定弦")
     : phrase(`${tuning.title} tuning`, `${tuning.simplified}定弦`);
-}
-
-function remedyEntry(remedy: Remedy | null, played: Played, notes: readonly NoteJson[]): RemedyJson | null {
-  if (remedy === null) return null;
-  const { text, after, music } = remedy;
-  return {
-    text,
-    blockedAfter: after.blocked,
-    effortAfter: spareMoves(after.effort),
-    changes: remedy.played === null ? [] : changedNotes(changesBetween(played, remedy.played), notes),
-    music,
-  };
-}
-
-/** The notes of every remedy's changes as they are then played. */
-function insteadOf({ verdicts, remedies }: Judged, entries: readonly FindingJson[]): Report["instead"] {
-  return new Map(
-    entries.flatMap(({ id, remedy }, i) => {
-      const then = remedies.get(verdicts.findings[i] as Finding)?.remedy?.played ?? null;
-      const changed = new Set(remedy?.changes.map(({ note }) => note));
-      return then === null || changed.size === 0 ? [] : [[id, placedNotes(then, changed)] as const];
-    }),
-  );
 }
 
 function findingEntries(

@@ -45,10 +45,15 @@ function withWaiting(played: Played, at: number): Phrase {
   return joined([reading, finger], phrase(" with ", ""));
 }
 
+/** The changes that are named: those nearest to a moment, nearest first. */
+export function nearestTo<T extends { readonly at: number }>(near: number, changes: readonly T[]): readonly T[] {
+  const far = (change: T): number => Math.abs(change.at - near);
+  return [...changes].sort((a, b) => far(a) - far(b)).slice(0, NAMED_CHANGES);
+}
+
 /** The changes in words, those nearest to a moment by name; a bar is named once. */
 export function changeWords(changes: readonly Change[], near: number, line: Remediable): Phrase {
-  const far = (change: Change): number => Math.abs(change.at - near);
-  const nearest = new Set([...changes].sort((a, b) => far(a) - far(b)).slice(0, NAMED_CHANGES));
+  const nearest = new Set(nearestTo(near, changes));
   let known = "";
   const named = changes
     .filter((change) => nearest.has(change))
