@@ -3,8 +3,8 @@
 
 /** What the grid tells of its notes. */
 export interface GridListener {
-  /** a note was clicked; by keyboard where Enter or Space did it */
-  chosen(note: NoteCell, byKeyboard: boolean): void;
+  /** a note was clicked, or Enter or Space pressed on it. @param again it stood open before the click brought the focus */
+  chosen(note: NoteCell, by: "pointer" | "keyboard", again: boolean): void;
   focused(note: NoteCell): void;
   left(): void;
 }
@@ -48,7 +48,11 @@ export class NoteGrid {
   }
 
   private connect(cell: NoteCell): void {
-    cell.button.onclick = (event) => this.listener.chosen(cell, event.detail === 0);
+    let again = false;
+    cell.button.onpointerdown = () => {
+      again = cell.button.getAttribute("aria-expanded") === "true";
+    };
+    cell.button.onclick = (event) => this.listener.chosen(cell, event.detail === 0 ? "keyboard" : "pointer", again);
     cell.button.onfocus = () => {
       for (const one of this.cells) one.button.tabIndex = one === cell ? 0 : -1;
       this.listener.focused(cell);

@@ -48,7 +48,7 @@ class WaysPanel {
       this.sources.set(source.dataset.of ?? "", source);
     for (const hint of document.querySelectorAll<HTMLElement>(".ways-scripted")) hint.hidden = false;
     this.grid = new NoteGrid(this.words("grid"), (id) => this.nameOf(id), {
-      chosen: (cell, byKeyboard) => this.toggle(cell, byKeyboard),
+      chosen: (cell, by, again) => this.openFor(cell, by, again),
       focused: (cell) => {
         if (this.open !== null && this.open !== cell) this.show(cell);
       },
@@ -71,7 +71,7 @@ class WaysPanel {
       this.chosen.clear();
       for (const cell of this.grid.cells) this.markPinned(cell);
       if (this.open !== null) this.show(this.open);
-      this.panel.querySelector<HTMLElement>("li > button")?.focus();
+      this.focusFirst();
     };
   }
 
@@ -106,10 +106,18 @@ class WaysPanel {
     };
   }
 
-  private toggle(cell: NoteCell, byKeyboard: boolean): void {
-    if (this.open === cell && !byKeyboard && !this.panel.hidden) this.close();
-    else this.show(cell);
-    if (byKeyboard) this.panel.querySelector<HTMLElement>("li > button, #ways-close")?.focus();
+  private openFor(cell: NoteCell, by: "pointer" | "keyboard", again: boolean): void {
+    if (by === "pointer" && again) {
+      this.close();
+      return;
+    }
+    this.show(cell);
+    if (by === "keyboard") this.focusFirst();
+  }
+
+  private focusFirst(): void {
+    const first = this.panel.querySelector<HTMLElement>("li > button") ?? elementOf("ways-close", HTMLButtonElement);
+    first.focus();
   }
 
   private close(): void {

@@ -110,7 +110,7 @@ function commentsOf(brief: string): readonly string[] {
 const CODE_KEYS = new Set([
   ...["command", "file", "tuning", "temperament", "hand", "interval", "options", "part"],
   ...["sound", "arrival", "stroke", "finger", "contact", "compound", "given", "sign", "source"],
-  ...["spoken", "from", "to"],
+  ...["spoken", "pin", "from", "to"],
   ...["rule", "id", "kind", "severity", "status", "wanted", "followsFrom", "unit"],
 ]);
 
