@@ -2,6 +2,7 @@
 // The string as a loop: a delay of one period and a filter that takes away what the string loses in it (Karplus & Strong
 // 1983, Jaffe & Smith 1983, Computer Music Journal 7:2). The delay is read between samples by a cubic, so that every
 // pitch is exact and a slide moves without a jump.
+import { cubicWeights } from "./cubic.js";
 import type { Touch } from "./line.js";
 import { ringScale, TOUCH_SOUND } from "./touch.js";
 
@@ -73,13 +74,9 @@ export class StringLoop {
     const filterDelay = Math.atan2(pole * Math.sin(radians), 1 - pole * Math.cos(radians)) / radians;
     const wanted = SAMPLE_RATE / looped - filterDelay;
     this.whole = Math.floor(wanted) - 1;
-    const d = wanted - this.whole;
     this.pole = pole;
     this.input = gain * (1 - pole);
-    this.taps[0] = (-(d - 1) * (d - 2) * (d - 3)) / 6;
-    this.taps[1] = (d * (d - 2) * (d - 3)) / 2;
-    this.taps[2] = (-d * (d - 1) * (d - 3)) / 2;
-    this.taps[3] = (d * (d - 1) * (d - 2)) / 6;
+    cubicWeights(this.taps, wanted - this.whole);
     return kept;
   }
 

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // What a pluck puts into the string: a short push and a scrape of noise, as dull as the finger, shaped by where it plucks.
+import { cubicWeights } from "./cubic.js";
 import { SAMPLE_RATE } from "./loop.js";
 import { noiseFrom } from "./noise.js";
 
@@ -69,15 +70,10 @@ interface Echo {
 function echoed(push: Float64Array, echoes: readonly Echo[]): Float64Array {
   const longest = Math.max(...echoes.map(({ after }) => after));
   const sum = new Float64Array(push.length + Math.ceil(longest) + 4);
+  const taps = new Float64Array(4);
   for (const { after, weight } of echoes) {
     const whole = Math.floor(after);
-    const d = after - whole + 1;
-    const taps = [
-      (-(d - 1) * (d - 2) * (d - 3)) / 6,
-      (d * (d - 2) * (d - 3)) / 2,
-      (-d * (d - 1) * (d - 3)) / 2,
-      (d * (d - 1) * (d - 2)) / 6,
-    ];
+    cubicWeights(taps, after - whole + 1);
     for (const [tap, factor] of taps.entries())
       for (let i = 0; i < push.length; i++)
         sum[whole + tap + i] = (sum[whole + tap + i] as number) + weight * factor * (push[i] as number);
