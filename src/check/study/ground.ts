@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Where a sign can be practised: its strings, the places of the scale on them, and the signs that may stand beside it.
+import { NUT_POSITION } from "../../model/board.js";
 import { STROKES } from "../../model/fingering.js";
 import { isCore } from "../../model/note-table.js";
 import { placesOn } from "../../model/places.js";
@@ -21,7 +22,6 @@ export interface Ground {
 }
 
 const STRINGS = [1, 2, 3, 4, 5, 6, 7] as const;
-const OPEN = 14;
 /** Studies stay in the lower two registers, up to hui 7 (our judgement). */
 const HIGHEST_SEMITONES = 12;
 /** Harmonics are practised where they are in tune, within so many cents. */
@@ -59,7 +59,7 @@ function spotsOn(string: number, sign: Sign, setting: StudySetting): readonly Sp
     for (const { sound, position, offCents } of places) {
       if (sound !== "open" && position === null) continue;
       if (sound === "harmonic" && (Math.abs(offCents) > PURE_CENTS || !CLEAR_HUI.has(position as number))) continue;
-      if (isAllowed(sign, sound)) spots.push({ string, position: position ?? OPEN });
+      if (isAllowed(sign, sound)) spots.push({ string, position: position ?? NUT_POSITION });
     }
   }
   return needsLead(sign) ? spots.filter((spot) => leadTo(sign, spot, setting) !== null) : spots;

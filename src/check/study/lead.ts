@@ -1,12 +1,10 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Sounds without a stroke begin at a stop on the same string: where that stop may lie.
-import { centsAt, cmFromBridge, stopPosition } from "../../model/board.js";
+import { centsAt, cmFromBridge, NUT_POSITION, stopPosition } from "../../model/board.js";
 import { frameNearCm } from "../../model/frame.js";
 import { isCore } from "../../model/note-table.js";
 import type { Sign } from "../../model/sign.js";
 import type { Spot, StudySetting } from "./spot.js";
-
-const OPEN = 14;
 
 /** Whether a sign needs a stop before it. */
 export function needsLead(sign: Sign): boolean {
@@ -19,7 +17,7 @@ export function needsLead(sign: Sign): boolean {
  */
 export function leadTo(sign: Sign, { string, position }: Spot, setting: StudySetting): number | null {
   const open = setting.tuning.semitones[string - 1] as number;
-  const here = position === OPEN ? 0 : Math.round(centsAt(position) / 100);
+  const here = position === NUT_POSITION ? 0 : Math.round(centsAt(position) / 100);
   const up = sign === "xia" || sign === "pull-off";
   const steps = up
     ? Array.from({ length: 12 }, (_, i) => here + 1 + i)

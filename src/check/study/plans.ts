@@ -1,21 +1,21 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Lines of two bars that a study may consist of: the sign on every second beat, on one string, with what else is left out
 // between.
-import { centsAt, harmonicCents } from "../../model/board.js";
+import { centsAt, harmonicCents, NUT_POSITION } from "../../model/board.js";
 import { closes, type GivenFingering } from "../../model/fingering.js";
 import { isCore } from "../../model/note-table.js";
 import type { ShortNote } from "../../model/short-line.js";
 import { isStroke, type Sign } from "../../model/sign.js";
 import type { Ground } from "./ground.js";
 import { leadTo, needsLead } from "./lead.js";
-import type { Spot, StudySetting } from "./spot.js";
+import { type Spot, type StudySetting, spotKey } from "./spot.js";
 
 /** What is left out. */
 export interface LeftOut {
   readonly strings: readonly number[];
   readonly before: readonly Sign[];
   readonly after: readonly Sign[];
-  /** "string position" */
+  /** by their keys */
   readonly spots: readonly string[];
 }
 
@@ -23,8 +23,8 @@ export interface LeftOut {
 export interface Plan {
   readonly string: number;
   readonly positions: readonly number[];
-  readonly before: readonly Sign[];
-  readonly after: readonly Sign[];
+  /** what stands before and after the sign */
+  readonly between: readonly Sign[];
   readonly notes: readonly ShortNote[];
   /** the same with nothing asked of the notes between */
   readonly plainly: readonly ShortNote[];
@@ -32,7 +32,6 @@ export interface Plan {
 
 /** The sign comes so often in a line. */
 const TIMES = 4;
-const OPEN = 14;
 /** Notes between lie within so many semitones of the notes beside them. */
 const NEAR_SEMITONES = 7;
 
@@ -68,7 +67,7 @@ function order(sign: Sign, focus: Sign): number {
 /** The places of a string by fours, those left out first; at least one group for a string that is left out. */
 function groups(string: number, { spots }: Ground, missing: LeftOut): readonly (readonly number[])[] {
   const own = spots.filter((spot) => spot.string === string).map(({ position }) => position);
-  const wanted = own.filter((position) => missing.spots.includes(`${string} ${position}`));
+  const wanted = own.filter((position) => missing.spots.includes(spotKey({ string, position })));
   const all = wanted.length > 0 ? wanted : own;
   const count = Math.ceil(all.length / TIMES);
   return Array.from({ length: count }, (_, group) =>
@@ -100,21 +99,21 @@ function planOf(
               given: beside === undefined ? {} : givenBy(beside),
               slurred: false,
             });
-      return [filler, { semitone: pitch, given: { ...targetOf(sign, string, position) }, slurred: lead !== null }];
+      return [filler, { semitone: pitch, given: targetOf(sign, string, position), slurred: lead !== null }];
     });
-  return { string, positions, before: between, after: between, notes: write(between), plainly: write([]) };
+  return { string, positions, between, notes: write(between), plainly: write([]) };
 }
 
 /** Semitones above the open string. */
 function semitonesAt(position: number, sign: Sign): number {
-  if (position === OPEN) return 0;
+  if (position === NUT_POSITION) return 0;
   return Math.round((sign === "harmonic" ? harmonicCents(position) : centsAt(position)) / 100);
 }
 
 /** What is asked of the note that has the sign. */
 function targetOf(sign: Sign, string: number, position: number): Partial<GivenFingering> {
   const placed =
-    position === OPEN ? { sound: "open" as const, string } : { sound: "stopped" as const, string, position };
+    position === NUT_POSITION ? { sound: "open" as const, string } : { sound: "stopped" as const, string, position };
   if (isStroke(sign)) return { ...placed, stroke: sign, arrival: "plucked" };
   switch (sign) {
     case "open":

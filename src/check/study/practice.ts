@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // What a fingering exercises: strokes and places by string, strokes in pairs, signs, and what never comes.
+import { NUT_POSITION } from "../../model/board.js";
 import { STROKES, type Stroke } from "../../model/fingering.js";
 import type { Left, Placed, Right } from "../../model/playing.js";
 import { SIGNS, type Sign } from "../../model/sign.js";
@@ -22,7 +23,6 @@ export interface Practice {
 }
 
 const STRINGS = [1, 2, 3, 4, 5, 6, 7] as const;
-const OPEN = 14;
 
 /** Counts what a line exercises. */
 export function practiceOf(played: Played): Practice {
@@ -50,7 +50,7 @@ export function practiceOf(played: Played): Practice {
 
 /** The written place; 14 for the open string. */
 export function placeOf({ position }: Placed): number {
-  return position ?? OPEN;
+  return position ?? NUT_POSITION;
 }
 
 /** One sounding note with what both hands do for it. */

@@ -8,6 +8,11 @@ export interface Spot {
   readonly position: number;
 }
 
+/** The name of a spot in a map. */
+export function spotKey({ string, position }: Spot): string {
+  return `${string} ${position}`;
+}
+
 /** A setting with the scale that is practised. */
 export interface StudySetting extends Setting {
   /** pitch class of its tone 1 */

@@ -14,7 +14,7 @@ import { search } from "../../search/solve.js";
 import { type Ground, groundOf } from "./ground.js";
 import { type Plan, plansFor } from "./plans.js";
 import { placeOf, soundsAt } from "./practice.js";
-import type { Spot, StudySetting } from "./spot.js";
+import { type Spot, type StudySetting, spotKey } from "./spot.js";
 
 /** What comes beside a sign, or does not. */
 export interface Neighbour {
@@ -109,11 +109,6 @@ interface Uses {
   readonly spots: ReadonlyMap<string, number>;
 }
 
-/** The name of a spot in a map. */
-function spotKey({ string, position }: Spot): string {
-  return `${string} ${position}`;
-}
-
 function usesIn(played: Played, sign: Sign): Uses {
   const counts = () => new Map<string, number>();
   const [strings, before, after, spots] = [counts(), counts(), counts(), counts()] as const;
@@ -153,12 +148,11 @@ class Missing {
   }
 
   /** Whether a plan would bring something. */
-  wants({ string, positions, before, after }: Plan): boolean {
+  wants({ string, positions, between }: Plan): boolean {
     return (
       this.strings.has(string) ||
       positions.some((position) => this.spots.has(spotKey({ string, position }))) ||
-      before.some((sign) => this.before.has(sign)) ||
-      after.some((sign) => this.after.has(sign))
+      between.some((sign) => this.before.has(sign) || this.after.has(sign))
     );
   }
 
