@@ -118,9 +118,9 @@ module.exports = {
       name: "the-page-script-runs-in-a-page",
       severity: "error",
       comment:
-        "reports/script is bundled into the page: it may use src/sound, and types of reports. What it needs to know comes as a data block.",
+        "reports/script is bundled into the page: it may use src/sound, how pins are packed, and types of reports. What it needs to know comes as a data block.",
       from: { path: PART.script },
-      to: { pathNot: [PART.script, PART.sound], dependencyTypesNot: ["type-only"] },
+      to: { pathNot: [PART.script, PART.sound, "^reports/pin-pack[.]ts$"], dependencyTypesNot: ["type-only"] },
     },
     mayImport(
       "engrave",

@@ -43,7 +43,7 @@ export interface OtherWaysView {
 }
 
 /** So many ways a page may list, and so many lines of the brief: more would make it too long to be mailed. */
-const ROOM = { ways: 7000, pins: 700 } as const;
+const ROOM = { ways: 7000, pins: 500 } as const;
 /** However long the score, a note has so many ways. */
 const LEAST_WAYS = 3;
 

@@ -2,10 +2,10 @@
 // Other ways to play a note of the sample: examples of every kind that a page prints, no more than plausible.
 import type { NoteJson } from "../../src/report.js";
 
-/** Ways to play a note otherwise, cheapest first; none for a note without a place. */
+/** Ways to play a note otherwise, cheapest first; none for a note without a place, and on strings with an even number. */
 export function sampleWays(note: Pick<NoteJson, "sound" | "string" | "position">, head: string) {
   const { sound, string, position } = note;
-  if (sound === null || string === null) return [];
+  if (sound === null || string === null || string % 2 === 0) return [];
   const other = string === 7 ? 5 : string + 1;
   const place = position === null ? "sound: open" : `position: ${position}`;
   const own = position === null ? "san" : sound === "harmonic" ? `fan ${position}` : `da ${position}`;
