@@ -77,7 +77,7 @@ export function boardDrawing(pictures: Pictures, strings: readonly string[]): Dr
 
 /** The names that stand under the zones. */
 const ZONE_SHORT: Readonly<Record<PictureZone["zone"], Said>> = {
-  "low down": phrase("low down", "低处"),
+  "low down": phrase("low down", "十二徽下"),
   "around hui 10": phrase("hui 10", "十徽"),
   "around hui 9": phrase("hui 9", "九徽"),
 };

@@ -178,8 +178,8 @@ function spotBeside(from: Spot, to: Spot, taken: readonly Spot[]): Spot | undefi
 function strokeLane(sketch: Sketch, { moments }: AxisRow, right: number): void {
   sketch.line("middle-line", ROW_LEFT, RIBBON, right, RIBBON);
   sketch.write("lane", 0, RIBBON + 3.4, phrase("Strokes", "弹法"));
-  sketch.write("axis", AXIS, RIBBON - 5, phrase("closing", "入"));
-  sketch.write("axis", AXIS, RIBBON + 12, phrase("opening", "出"));
+  sketch.write("axis", AXIS, RIBBON - 5, phrase("closing", "收"));
+  sketch.write("axis", AXIS, RIBBON + 12, phrase("opening", "张"));
   let before: number | null = null;
   for (const { moment, x } of moments) {
     if (moment.stroke === null) continue;

@@ -26,7 +26,7 @@ export function kindWord(kind: RuleKind): Phrase {
 
 /** Parts of the board. */
 const ZONE_WORD: Readonly<Record<PictureZone["zone"], Phrase>> = {
-  "low down": phrase("Low down", "低处"),
+  "low down": phrase("Low down", "十二徽以下"),
   "around hui 10": phrase("Around hui 10", "十徽一带"),
   "around hui 9": phrase("Around hui 9", "九徽一带"),
 };

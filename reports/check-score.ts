@@ -123,19 +123,19 @@ const SPAN_KEY = [
     cell: spanExample(
       '<path d="M30 115l90-90 90 90-90 90zM990 115l90-90 90 90-90 90z"/><path d="M260 115H940" stroke-dasharray="60 70"/>',
     ),
-    words: phrase("all in harmonics", "其间皆泛音"),
+    words: phrase("all in harmonics", "这一段全用泛音"),
   },
   {
     kind: "slide",
     cell: spanExample('<path d="M60 205L1100 25M970 5L1100 25l-90 110"/>'),
-    words: phrase("the finger slides on, up or down, while the string sounds", "余音中手指上走或下走"),
+    words: phrase("the finger slides on, up or down, while the string sounds", "余音未断，手指上走或下走"),
   },
   {
     kind: "planted",
     cell: spanExample(
       '<path d="M280 115H1100M1100 25v180"/><circle cx="280" cy="115" r="55"/><text class="span-label" x="170" y="190" text-anchor="end">4</text>',
     ),
-    words: phrase("the middle finger waits on the string of this number", "中指停在此数之弦上等候"),
+    words: phrase("the middle finger waits on the string of this number", "中指停在数字所示的弦上等候"),
   },
 ] as const;
 

@@ -35,7 +35,7 @@ export const SIGNS: readonly Sign[] = [
   {
     meaning: phrase(
       "slide: the finger moves up or down the string while it still sounds. No stroke and no string are written: the right hand does nothing, and the string stays.",
-      "走音：余音未断时手指在弦上移上或移下。右手不动，弦亦不变，故不写指法与弦数。",
+      "走音：余音未断时，手指沿弦上移或下移。右手不弹，弦也不变，所以不写弹法与弦数。",
     ),
     shows: ({ arrival }) => arrival === "slid",
   },
@@ -56,7 +56,7 @@ export const SIGNS: readonly Sign[] = [
   {
     meaning: phrase(
       "pinch: two glyphs, one above the other, are struck at once; the sign of the pinch stands left of each stroke.",
-      "撮：上下两字同时弹出，撮号写在指法之左。",
+      "撮：上下两字同时弹出，撮的记号写在弹法左边。",
     ),
     shows: isPinch,
   },
@@ -77,7 +77,7 @@ export const SIGNS: readonly Sign[] = [
   {
     meaning: phrase(
       "a note that cannot be played on this instrument as set up here. It is left out; the line goes on without it.",
-      "照此设置琴上弹不出的音：略去，旋律接着往下。",
+      "照眼下的设置，琴上弹不出的音：略去，旋律接着往下。",
     ),
     shows: ({ sound }) => sound === null,
   },

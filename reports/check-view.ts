@@ -84,7 +84,7 @@ export interface CheckView {
   readonly otherWays: OtherWaysView;
   readonly table: {
     readonly gong: string;
-    readonly strings: readonly { readonly number: number; readonly pitch: string }[];
+    readonly strings: readonly { readonly number: number; readonly name: string; readonly pitch: string }[];
     readonly rows: readonly {
       readonly degree: string;
       readonly name: Said;
@@ -161,7 +161,7 @@ function factsOf({ json, score }: Report): readonly Said[] {
   return [
     json.score.file,
     phrase(`part ${named}`, `声部${named}`),
-    ...(score.voice === null ? [] : [phrase(`voice ${score.voice}`, `第${score.voice}线`)]),
+    ...(score.voice === null ? [] : [phrase(`voice ${score.voice}`, `线${score.voice}`)]),
     phrase(count(bars, "bar"), `${bars}小节`),
     phrase(count(notes, "note"), `${notes}个音`),
     phrase(
@@ -268,7 +268,7 @@ function placeOf({ sound, position, writtenPosition }: NoteJson): Said {
 function viewTable({ table, json }: Report): CheckView["table"] {
   return {
     gong: table.gong,
-    strings: json.setting.strings.map((pitch, i) => ({ number: i + 1, pitch })),
+    strings: json.setting.strings.map((pitch, i) => ({ number: i + 1, name: stringInCharacters(i + 1), pitch })),
     rows: table.rows.map((row) => ({
       ...row,
       name: toneInWords(row.name),
@@ -332,9 +332,9 @@ function quietWords(quiet: readonly Tally[], charged: ReadonlySet<string>): Phra
   const idle = quiet.filter((tally) => !charged.has(tally.rule) && tally.looked + tally.unsure === 0).length;
   const clean = quiet.length - little - idle;
   const parts = [
-    ...(clean > 0 ? [phrase(`${clean} looked and found nothing`, `${clean}条看过而无所见`)] : []),
+    ...(clean > 0 ? [phrase(`${clean} looked and found nothing`, `${clean}条查过，没有发现`)] : []),
     ...(little > 0
-      ? [phrase(`${little} charged a little, but nothing worth reporting`, `${little}条略有费力，不值一报`)]
+      ? [phrase(`${little} charged a little, but nothing worth reporting`, `${little}条略有费力，不值得列出`)]
       : []),
     ...(idle > 0 ? [phrase(`${idle} did not apply`, `${idle}条不适用`)] : []),
   ];
@@ -348,7 +348,7 @@ function quietWords(quiet: readonly Tally[], charged: ReadonlySet<string>): Phra
 function lookedWords({ looked, unsure }: Tally, charged: Report["costByRule"][number] | undefined): Phrase {
   if (looked === 0 && unsure === 0 && charged === undefined) return phrase("Did not apply anywhere.", "没有适用之处。");
   const doubt = unsure === 0 ? phrase("", "") : phrase(`, could not tell at ${unsure}`, `，其中${unsure}处无法判断`);
-  const found = charged === undefined ? phrase(" and found nothing", "，无所见") : littleWords(charged);
+  const found = charged === undefined ? phrase(" and found nothing", "，没有发现") : littleWords(charged);
   return phrase(
     `Looked at ${count(looked, "place")}${doubt.en}${found.en}.`,
     `看了${looked}处${doubt.zh}${found.zh}。`,
@@ -359,7 +359,7 @@ function littleWords({ places, effort }: Report["costByRule"][number]): Phrase {
   const sum = moves(effort);
   return phrase(
     `, charged a little at ${places} (${sum.en} together), but nothing worth reporting`,
-    `，${places}处略有费力（共${sum.zh}），不值一报`,
+    `，${places}处略有费力（共${sum.zh}），不值得列出`,
   );
 }
 

@@ -39,7 +39,7 @@ export function wayTitle(way: WayJson, first: WayJson): Phrase {
       ? phrase(`${blocked} more left out`, `多略去${blocked}个音`)
       : phrase(`${effort.en} more`, `多费${effort.zh}`);
   const share = Math.round(100 * way.elsewhere);
-  return phrase(`${cost.en}, ${share} % of the notes elsewhere`, `${cost.zh}，${share}%的音在别处`);
+  return phrase(`${cost.en}, ${share} % of the notes elsewhere`, `${cost.zh}，${share}%的音换了音位`);
 }
 
 /** What sets a way apart, as a sentence; empty where nothing but the places does. */

@@ -98,7 +98,7 @@ function goingOn(first: FitEntry, { entries, checks }: Fit, again: Again): reado
             zh: (say) => `由正调改弦：${say(first.tuning.change)}。${say(heard)}`,
           }),
         ]),
-    phrase(`Its fingering: ${command}`, `求其指法：${command}`),
+    phrase(`Its fingering: ${command}`, `配指法：${command}`),
   ];
 }
 

@@ -20,7 +20,7 @@ export interface ExampleNote {
 const MARK_WORDS: Readonly<Record<string, Phrase>> = {
   "^": phrase("printed as a harmonic", "谱上印作泛音"),
   "!": phrase("let ring", "任其延续"),
-  "~": phrase("vibrato", "颤音（吟猱）"),
+  "~": phrase("vibrato", "吟猱"),
   "%": phrase("staccato", "断奏"),
   accent: phrase("accent", "重音"),
   tenuto: phrase("tenuto", "保持音"),

@@ -108,7 +108,7 @@ function ruleBlocks(rule: GuideRuleJson): readonly Said[] {
     joined(
       [
         item(phrase("Why:", "为什么："), rule.why),
-        item(phrase("When breaking it is right:", "何时违背才对："), rule.whenRight),
+        item(phrase("When breaking it is right:", "何时可以违反："), rule.whenRight),
         item(phrase("What to do:", "怎么办："), rule.remedy),
         item(phrase("Looks at:", "看什么："), reachWords(rule)),
         ...(isThere(reports) ? [item(phrase("Reports:", "何时报告："), reports)] : []),

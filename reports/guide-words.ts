@@ -22,7 +22,7 @@ export const ABOUT_WORDS = [
   ),
   phrase(
     "Charges are counted in spare moves: a spare move is one movement of a hand or finger that makes no sound and that an ideal line would not need. A rule is a guide, and each one says when breaking it is right.",
-    "代价以空动计：手或手指做了一个不出声的动作，而理想的指法用不着它，这就是一次空动。规则只是向导，每一条都说明何时违背它才对。",
+    "代价以空动计：手或手指做了一个不出声的动作，而理想的指法用不着它，这就是一次空动。规则只是向导，每一条都说明何时可以违反。",
   ),
   phrase(
     "Strings count from 1, the lowest and farthest from the player, to 7. Places are counted in hui, the thirteen studs along the board, and in tenths of the way to the next: 7.9 lies nine tenths of the way from hui 7 to hui 8.",
@@ -145,7 +145,7 @@ const HAND_WORDS: Readonly<Record<Exclude<keyof Hand, "name">, readonly [doc: Ph
   spanLimitCm: [phrase("the widest stretch at all; beyond it the hand moves", "伸张的极限；再远就要移手"), "cm"],
   freeShiftCm: [phrase("what the hand moves along the strings without a shift", "手沿弦移动多远还不算换把"), "cm"],
   comfortableCmPerSecond: [phrase("the hand along the strings at ease", "手沿弦从容移动的速度"), "cm/s"],
-  plucksPerSecond: [phrase("strokes in and out by turns at ease", "一入一出交替时从容的弹速"), "plucks/s"],
+  plucksPerSecond: [phrase("strokes in and out by turns at ease", "入弦、出弦交替时从容的弹速"), "plucks/s"],
   plucksPerSecondOneFinger: [
     phrase("one finger repeating its stroke at ease", "同一手指重复同一弹法时从容的弹速"),
     "plucks/s",
@@ -172,7 +172,7 @@ export function handRows(hand: Hand): readonly { readonly doc: Said; readonly va
 export function handWords({ name }: Hand): Phrase {
   return phrase(
     `Where a rule speaks of a hand, it means hand ${name}. We know of no published measures of players' hands: these are defaults of huipath, by our judgement.`,
-    `规则里说到手，指的是“${handName(name)}”。我们没有见到演奏者手部尺寸的已刊数据：这些是huipath的默认值，出于我们的判断。`,
+    `规则里说到手，指的是“${handName(name)}”。我们没有见到演奏者手部尺寸的公开数据：这些是huipath的默认值，出于我们的判断。`,
   );
 }
 
@@ -183,8 +183,8 @@ export function valueWords({ default: value }: ParameterJson): string {
 
 /** Kinds of examples in plain words. */
 export const EXAMPLE_WORDS: Readonly<Record<GuideRuleJson["examples"][number]["kind"], Phrase>> = {
-  passes: phrase("keeps the rule", "合规则"),
-  breaks: phrase("breaks the rule", "违规则"),
+  passes: phrase("keeps the rule", "合乎规则"),
+  breaks: phrase("breaks the rule", "违反规则"),
   exception: phrase("an exception", "例外"),
 };
 

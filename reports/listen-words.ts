@@ -10,7 +10,7 @@ export const SPOKEN_WORDS = {
   speed: phrase("{percent} %", "{percent}%"),
   speedAndTempo: phrase("{percent} % · {tempo} quarter notes a minute", "{percent}% · 每分钟{tempo}个四分音符"),
   playing: phrase("Playing from bar {bar}, beat {beat}", "从第{bar}小节第{beat}拍起播放"),
-  paused: phrase("Paused at bar {bar}, beat {beat}", "停在第{bar}小节第{beat}拍"),
+  paused: phrase("Paused at bar {bar}, beat {beat}", "暂停在第{bar}小节第{beat}拍"),
   stopped: phrase("Stopped", "已停止"),
   silent: phrase("This browser plays no sound.", "此浏览器不能发声。"),
 } as const;
@@ -28,6 +28,6 @@ export const LISTEN_WORDS = {
   loopTo: phrase("to", "到"),
   honest: phrase(
     "The sound is computed on the page. Pitches are those of the places, to the cent; colour and decay come from a general model of a plucked string on a wooden box, not from a measured instrument. Sections with repeat signs sound once.",
-    "声音由页面自行计算。音高即各位置的音高，精确到音分；音色与余音出自一般的拨弦与木箱模型，并非实测之琴。反复的段落只奏一遍。",
+    "声音由页面自行计算。音高取自各音位，精确到音分；音色与余音按一般的拨弦与木制共鸣箱模型算出，并非某一张琴的实测。反复的段落只奏一遍。",
   ),
 } as const;

@@ -54,7 +54,7 @@ const PI: Term = {
 
 /** Words of the left hand in the spoken reading. */
 const LEFT_WORDS: Readonly<Record<string, Term>> = {
-  san: { characters: "散", meaning: phrase("the open string", "空弦") },
+  san: { characters: "散", meaning: phrase("the open string", "散音：左手不按") },
   fan: {
     characters: "泛",
     meaning: phrase("a harmonic: the finger only touches the string at the hui", "泛音：左指在徽上轻触弦"),
@@ -91,11 +91,11 @@ const LEFT_WORDS: Readonly<Record<string, Term>> = {
   },
   "dai qi": {
     characters: "帶起",
-    meaning: phrase("the finger that lifts plucks the string, which sounds open", "按指离弦时带响空弦"),
+    meaning: phrase("the finger that lifts plucks the string, which sounds open", "按指离弦时带响该弦，得散音"),
   },
   "zhua qi": {
     characters: "抓起",
-    meaning: phrase("the thumb that lifts plucks the string, which sounds open", "大指离弦时抓响空弦"),
+    meaning: phrase("the thumb that lifts plucks the string, which sounds open", "大指离弦时抓响该弦，得散音"),
   },
   "qia qi": {
     characters: "掐起",

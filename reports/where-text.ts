@@ -54,7 +54,7 @@ function noteLines(name: string, spots: readonly Spot[], strung: Strung, languag
     phrase(`No string sounds ${name} in ${tuning.en}.`, `${tuning.zh}，没有一根弦能发${name}。`),
     phrase(
       `The strings reach from ${lowest}, the lowest open string, to ${highest}, the highest string stopped at hui 1.`,
-      `各弦的音域从最低的空弦${lowest}到最高的弦按在一徽的${highest}。`,
+      `各弦的音域从最低的散音${lowest}到最高的弦按在一徽的${highest}。`,
     ),
   ];
 }

@@ -84,7 +84,7 @@ function fewWaysSentence({ json }: Report): readonly Said[] {
     ? [
         phrase(
           "No other fingering of this line lies elsewhere in a quarter of its notes.",
-          "没有另一种指法能有四分之一的音在别处。",
+          "没有另一种指法能让四分之一的音换音位。",
         ),
       ]
     : [];

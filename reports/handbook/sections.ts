@@ -30,7 +30,7 @@ function wide(caption: Said, head: readonly Said[], rows: Table["rows"]): Table 
 }
 
 const WHERE_FROM = phrase("Where from", "出处");
-const STROKE = phrase("Stroke", "指法");
+const STROKE = phrase("Stroke", "弹法");
 const PINYIN = phrase("Pinyin", "拼音");
 
 const FINGER_WORDS: Readonly<Record<StrokeFact["finger"], Said>> = {

@@ -140,25 +140,25 @@ const TOPICS: Readonly<Record<SpecimenTopic, { readonly title: Said; readonly wo
     title: phrase("Open strings", "散音"),
     words: phrase(
       "The sign of the open string above, the stroke below; the string's number in the stroke's frame, or under a stroke that has none.",
-      "上面是散音的记号，下面是指法；弦数写在指法的框里，没有框的写在它下面。",
+      "上面是散音的记号，下面是弹法；弦数写在弹法的框里，没有框的写在它下面。",
     ),
-    side: phrase("Stroke", "指法"),
+    side: phrase("Stroke", "弹法"),
   },
   stopped: {
     title: phrase("Stopped notes", "按音"),
     words: phrase(
       "Above on the left the finger, beside it the place; below the stroke with its string.",
-      "左上是左手指，右上是徽位，下面是指法和弦数。",
+      "左上是左手指，右上是徽位，下面是弹法和弦数。",
     ),
-    side: phrase("Stroke", "指法"),
+    side: phrase("Stroke", "弹法"),
   },
   holds: {
-    title: phrase("Fingers and strokes", "左手指与指法"),
+    title: phrase("Fingers and strokes", "左手指与弹法"),
     words: phrase(
       "Every way to hold a string with every stroke. Kneeling is always the ring finger, whose own sign is then left out.",
       "每一种按法配每一种弹法。跪指总是名指，所以不再写“名”。",
     ),
-    side: phrase("Stroke", "指法"),
+    side: phrase("Stroke", "弹法"),
   },
   places: {
     title: phrase("Fingers and places", "左手指与徽位"),
@@ -182,13 +182,13 @@ const TOPICS: Readonly<Record<SpecimenTopic, { readonly title: Said; readonly wo
       "The compound's sign above the string; of a sweep or a pair the first and the last string, left and right.",
       "组合指法写在弦数上面；历、滚、拂和弹两根弦的，左右写第一根和最后一根弦。",
     ),
-    side: phrase("Compound", "指法"),
+    side: phrase("Compound", "组合指法"),
   },
   pinches: {
     title: phrase("Pinches", "撮"),
     words: phrase(
       "A pinch is two notes at once, with a glyph each: the sign of the pinch stands left of the stroke on that string.",
-      "撮是两音同响，一音一字：撮的记号写在该弦指法的左边。",
+      "撮是两音同响，一音一字：撮的记号写在该弦弹法的左边。",
     ),
     side: phrase("Pinch", "撮"),
   },
@@ -204,7 +204,7 @@ const TOPICS: Readonly<Record<SpecimenTopic, { readonly title: Said; readonly wo
     title: phrase("Ornaments", "吟猱绰注"),
     words: phrase(
       "How the finger enters its place stands left of the stroke, what it does there stands right of it.",
-      "绰、注写在指法左边，吟、猱、撞、逗、唤写在右边。",
+      "绰、注写在弹法左边，吟、猱、撞、逗、唤写在右边。",
     ),
     side: phrase("Ornament", "吟猱"),
   },

@@ -53,7 +53,7 @@ export default defineRule(
             "problem",
             phrase(
               "This passage is to flow, but awkward moves crowd together in bar 1: 3.9 spare moves within 4 plucks.",
-              "这一段要流畅，第1小节里别扭的动作却挤成一团：4次弹弦里有3.9空动。",
+              "这一段要流畅，第1小节里别扭的动作却挤成一团：4次弹弦费3.9空动。",
             ),
           ],
         ],
@@ -84,7 +84,7 @@ export default defineRule(
             en: (say) =>
               `This passage is to flow, but awkward moves crowd together in ${say(barsOf(line, knot))}: ${plain(knot.effort)} spare moves within ${values.plucks} plucks.`,
             zh: (say) =>
-              `这一段要流畅，${say(barsOf(line, knot))}里别扭的动作却挤成一团：${values.plucks}次弹弦里有${plain(knot.effort)}空动。`,
+              `这一段要流畅，${say(barsOf(line, knot))}里别扭的动作却挤成一团：${values.plucks}次弹弦费${plain(knot.effort)}空动。`,
           }),
         })),
       };

@@ -62,7 +62,7 @@ export default defineRule(
             "caution",
             phrase(
               "Awkward moves crowd together in bar 1: 2.6 spare moves within 4 plucks. Is it meant? Nothing smooth stands around it to tell.",
-              "第1小节里别扭的动作挤成一团：4次弹弦里有2.6空动。是有意的吗？前后没有顺畅的地方，看不出来。",
+              "第1小节里别扭的动作挤成一团：4次弹弦费2.6空动。是有意的吗？前后没有顺畅的地方，看不出来。",
             ),
           ],
         ],
@@ -86,7 +86,7 @@ export default defineRule(
             "caution",
             phrase(
               "Awkward moves crowd together in bar 2: 3.2 spare moves within 4 plucks. Is it meant? It stands inside a smooth passage, where it reads as an accident.",
-              "第2小节里别扭的动作挤成一团：4次弹弦里有3.2空动。是有意的吗？前后都顺畅，夹在当中就像是无意的。",
+              "第2小节里别扭的动作挤成一团：4次弹弦费3.2空动。是有意的吗？前后都顺畅，夹在当中就像是无意的。",
             ),
           ],
         ],
@@ -139,7 +139,7 @@ export default defineRule(
             en: (say) =>
               `Awkward moves crowd together in ${say(barsOf(line, knot))}: ${plain(knot.effort)} spare moves within ${values.plucks} plucks. ${say(answer)}`,
             zh: (say) =>
-              `${say(barsOf(line, knot))}里别扭的动作挤成一团：${values.plucks}次弹弦里有${plain(knot.effort)}空动。${say(answer)}`,
+              `${say(barsOf(line, knot))}里别扭的动作挤成一团：${values.plucks}次弹弦费${plain(knot.effort)}空动。${say(answer)}`,
           }),
         });
         const asked = knotsOf(line, values).filter((knot) => characterOf(line, knot) === null);

@@ -33,7 +33,7 @@ export default defineRule(
     sources: [
       phrase(
         "common practice, no source; the everyday pairs ring 10 with thumb 9 and ring 9 with thumb 7.9 are common practice",
-        "通行做法，无出处；名指十徽配大指九徽、名指九徽配大指七徽九分，是日常的搭配，属通行做法",
+        "通行做法（无出处）；名指十徽配大指九徽、名指九徽配大指七徽九分，是日常的搭配，属通行做法",
       ),
     ],
     movement: true,
@@ -104,7 +104,7 @@ export default defineRule(
             "problem",
             phrase(
               "The ring finger's place lies 9.2 cm on the bridge side of the thumb's, so the fingers cross: da 10 gou 4, then ming 9 tiao 4. This holds for the medium hand.",
-              "名指按得比大指还靠近岳山9.2厘米，两指交叉：先“大十勾四”，再“名九挑四”。以上以中等大小的手为准。",
+              "名指越到大指的岳山一侧，两处相距9.2厘米，两指交叉：先“大十勾四”，再“名九挑四”。以上以中等大小的手为准。",
             ),
           ],
         ],
@@ -175,7 +175,7 @@ export default defineRule(
       if (cm < values.crossingNote)
         return phrase(
           `The ring finger's place lies ${plain(-cm)} cm on the bridge side of the thumb's, so the fingers cross`,
-          `名指按得比大指还靠近岳山${plain(-cm)}厘米，两指交叉`,
+          `名指越到大指的岳山一侧，两处相距${plain(-cm)}厘米，两指交叉`,
         );
       if (cm > hand.spanLimitCm)
         return phrase(

@@ -50,7 +50,7 @@ export default defineRule(
         "kneeling ring finger from hui 7 upward, index now and then: Zhu Fengjie, Yuguzhai qinpu (1855), section v46",
         "七徽往上名指跪，间或用食指：祝凤喈《与古斋琴谱》（1855年），v46节",
       ),
-      phrase("common practice, no source, for the rest", "其余：通行做法，无出处"),
+      phrase("common practice, no source, for the rest", "其余：通行做法（无出处）"),
     ],
     unit: "spare moves",
     parameters: {

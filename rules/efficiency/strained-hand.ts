@@ -116,7 +116,7 @@ export default defineRule(
             "caution",
             phrase(
               "For 5 s the left hand stretches 6 times beyond the comfortable 11 cm, up to 11.5 cm (limit 13.5 cm). This holds for the medium hand; pain is a reason to stop, and a teacher should judge the individual hand.",
-              "连着5秒，左手6次张得超过从容的11厘米，最宽11.5厘米（极限13.5厘米）。以上以中等大小的手为准；疼痛就停下。各人的手不同，以亲眼看着的老师的判断为准。",
+              "连着5秒，左手6次张得超过从容的11厘米，最宽11.5厘米（极限13.5厘米）。以上以中等大小的手为准；疼痛就停下。各人的手不同，以看得见你手的老师的判断为准。",
             ),
           ],
         ],
@@ -136,7 +136,7 @@ export default defineRule(
     const advice = phraseOf({
       en: (say) =>
         `${say(forHand(hand.name))}; pain is a reason to stop, and a teacher should judge the individual hand.`,
-      zh: (say) => `${say(forHand(hand.name))}；疼痛就停下。各人的手不同，以亲眼看着的老师的判断为准。`,
+      zh: (say) => `${say(forHand(hand.name))}；疼痛就停下。各人的手不同，以看得见你手的老师的判断为准。`,
     });
 
     const found = (

@@ -45,7 +45,7 @@ export default defineRule(
         "large pinch of thumb and middle finger: the right-hand term list at yueqixuexi.com",
         "大指与中指的大撮：yueqixuexi.com右手指法表",
       ),
-      phrase("common practice, no source, for the rest", "其余：通行做法，无出处"),
+      phrase("common practice, no source, for the rest", "其余：通行做法（无出处）"),
     ],
     unit: "spare moves",
     parameters: {

@@ -125,7 +125,7 @@ export default defineRule(
             "note",
             phrase(
               "None of 16 notes ring as open strings or harmonics (0 %, where 20 % let the instrument ring). 2 semitones lower, 8 would lie on open strings.",
-              "16个音里没有一个是散音或泛音（0%，有20%琴才响得开）。移低2个半音，便有8个音落在散音上。",
+              "16个音里没有一个是散音或泛音（0%，达到20%，琴才响得开）。移低2个半音，便有8个音落在散音上。",
             ),
           ],
         ],
@@ -233,7 +233,7 @@ export default defineRule(
       const [none, only] = whole ? ["None", "Only"] : ["none", "only"];
       const told = phrase(
         `${open === 0 ? none : `${only} ${open}`} of ${within.length} notes ring as open strings or harmonics (${percent} %, where ${enough} % let the instrument ring)`,
-        `${within.length}个音里${open === 0 ? "没有一个" : `只有${open}个`}是散音或泛音（${percent}%，有${enough}%琴才响得开）`,
+        `${within.length}个音里${open === 0 ? "没有一个" : `只有${open}个`}是散音或泛音（${percent}%，达到${enough}%，琴才响得开）`,
       );
       return [
         {

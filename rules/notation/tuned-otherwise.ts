@@ -49,7 +49,7 @@ function octaveFit(higher: number, transpose: number): Fit {
     here: phrase("As it is read", "照现在的读法"),
     cause: phrase(
       `is written for the melody ${octave} (transpose: ${transpose})`,
-      `是为旋律${octaveZh}写的（transpose: ${transpose}）`,
+      `是按旋律${octaveZh}来写的（transpose: ${transpose}）`,
     ),
   };
 }

@@ -66,7 +66,9 @@ export default defineRule(
       "Write it in the form given, or move other texts to another line of lyrics.",
       "照给出的写法写，或把别的文字移到另一行歌词。",
     ),
-    sources: [phrase("the spoken reading of a fingering: common practice, no source", "指法的念法：通行做法，无出处")],
+    sources: [
+      phrase("the spoken reading of a fingering: common practice, no source", "指法的念法：通行做法（无出处）"),
+    ],
     unit: null,
     parameters: {},
     examples: [

@@ -9,7 +9,7 @@ export default defineRule(
     id: "thin-register",
     kind: "range",
     title: phrase("Stopped high on the string", "按音太高"),
-    topic: phrase("stops high on the string", "高把位的按音"),
+    topic: phrase("stops high on the string", "靠近岳山的高处按音"),
     principle: phrase(
       "The tone is full as far up as hui 5. From there to hui 4 it thins out, above hui 4 it is short and tight; a thick string is dull from hui 7 upward already.",
       "从下准往上，到五徽为止音色都是饱满的；五徽到四徽渐薄，四徽以上又短又紧；粗弦过了七徽就已发闷。",
@@ -34,7 +34,7 @@ export default defineRule(
       ),
       phrase(
         "the limits at hui 5, 4 and 3: common practice, no source",
-        "五徽、四徽、三徽这几道界线：通行做法，无出处",
+        "五徽、四徽、三徽这几道界线：通行做法（无出处）",
       ),
     ],
     unit: "hui",

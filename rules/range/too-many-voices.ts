@@ -30,7 +30,7 @@ export default defineRule(
         "pinches of two notes: the right-hand term list at yueqixuexi.com",
         "撮是两个音：yueqixuexi.com右手指法表",
       ),
-      phrase("two notes at most: common practice, no source", "最多两个音：通行做法，无出处"),
+      phrase("two notes at most: common practice, no source", "最多两个音：通行做法（无出处）"),
     ],
     unit: "notes",
     parameters: {

@@ -8,7 +8,7 @@ const IN_CHINESE: Readonly<Record<string, string>> = {
   medium: "中等大小的手",
   large: "偏大的手",
   beginner: "初学者的手",
-  experienced: "熟手",
+  experienced: "熟练者的手",
 };
 
 /** "This holds for the medium hand", without the full stop. @param name of a known hand, or of a writer's own */

@@ -3,4 +3,4 @@
 import { phrase } from "../../src/words.js";
 
 /** What players do, and nobody is known to have published. */
-export const COMMON_PRACTICE = phrase("common practice, no source", "通行做法，无出处");
+export const COMMON_PRACTICE = phrase("common practice, no source", "通行做法（无出处）");

@@ -83,7 +83,7 @@ export const MODES: readonly Mode[] = TUNINGS.flatMap((tuning): readonly Mode[] 
     gong: tuning.gong,
     own: true,
     ...(FROM_MEMORY.has(tuning.name)
-      ? { evidence: "from memory", source: phrase("no source read for these pitches", "这些音高没有读到出处") }
+      ? { evidence: "from memory", source: phrase("no source read for these pitches", "这些音高未查到出处") }
       : { evidence: "published", source: OWN_SOURCE }),
   },
   ...SECOND_READINGS.filter(([name]) => findTuning(name) === tuning).map(([, gong, evidence, source]) => ({

@@ -23,7 +23,7 @@ const WORDINGS = {
     "crescendo or diminuendo wedges without both ends at notes of this voice are",
     "not read",
     "个渐强或渐弱号",
-    "两端没有都落在本声部的音上，没有读入",
+    "两端不全落在本声部的音上，没有读入",
   ],
   pedal: ["a pedal mark is", "pedal marks are", "not read", "个踏板记号", "没有读入"],
   barlineFermata: [
@@ -180,7 +180,7 @@ const WORDINGS = {
     "a step back before the start of its bar is",
     "steps back before the start of their bar are",
     "read as the bar's start",
-    "处退过小节开头的回退",
+    "处退到小节开头之前的回退",
     "按小节开头来读",
   ],
   overlap: [

@@ -229,11 +229,11 @@ function assumptions(score: Score, setting: Setting): readonly Said[] {
     ...tempo,
     phrase(
       `Strings of ${setting.scaleLengthCm} cm; hand ${hand.name}: thumb and ring finger comfortably up to ${hand.comfortableSpanCm} cm apart, at most ${hand.spanLimitCm} cm. We know of no published hand spans: these are defaults.`,
-      `弦长${setting.scaleLengthCm}厘米；手型${handName(hand.name)}：大指与名指相距${hand.comfortableSpanCm}厘米以内舒适，最多${hand.spanLimitCm}厘米。我们没有见过公开发表的手距数据，这些是默认值。`,
+      `弦长${setting.scaleLengthCm}厘米；手型：${handName(hand.name)}；大指与名指相距${hand.comfortableSpanCm}厘米以内舒适，最多${hand.spanLimitCm}厘米。我们没有见过公开发表的手距数据，这些是默认值。`,
     ),
     phrase(
       `Up to ${hand.plucksPerSecond} plucks a second with alternating strokes, ${hand.plucksPerSecondOneFinger} with one finger.`,
-      `出入交替每秒最多弹${hand.plucksPerSecond}声，单用一指每秒${hand.plucksPerSecondOneFinger}声。`,
+      `入弦、出弦交替，每秒最多弹${hand.plucksPerSecond}次；单用一指，每秒最多${hand.plucksPerSecondOneFinger}次。`,
     ),
     phrase(
       `Places are computed in ${setting.temperament} temperament, on the scale of ${pitchClassName(setting.gong, true)}; a written tenth is a place to find by ear, not a pitch.`,

@@ -133,11 +133,11 @@ export function temperamentName(name: string): Phrase {
 }
 
 const HAND_WORDS: Readonly<Record<string, string>> = {
-  small: "小手",
-  medium: "中等手",
-  large: "大手",
-  beginner: "初学者",
-  experienced: "熟练者",
+  small: "偏小的手",
+  medium: "中等大小的手",
+  large: "偏大的手",
+  beginner: "初学者的手",
+  experienced: "熟练者的手",
 };
 
 /** The name of a hand in Chinese; a hand of the user's own keeps its name. */
