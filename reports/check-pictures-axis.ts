@@ -3,8 +3,9 @@
 import type { Score } from "../src/model/score.js";
 import type { PictureMoment } from "../src/report/pictures.js";
 
-/** Width of a row, and where its bars begin and end, in units of the pictures. */
+/** Width of a row in units of the pictures. */
 export const ROW_WIDTH = 720;
+/** Left of it stand the names and axes of the lanes. */
 export const ROW_LEFT = 92;
 const ROW_RIGHT = 716;
 
@@ -49,16 +50,22 @@ interface Sized {
   readonly moments: readonly PictureMoment[];
 }
 
-/** Sets the bars of a score into rows. */
-export function axisRows(score: Score, moments: readonly PictureMoment[]): readonly AxisRow[] {
+/** The moments of each bar of a score. */
+export function momentsByBar(score: Score, moments: readonly PictureMoment[]): readonly (readonly PictureMoment[])[] {
+  const byBar = score.bars.map((): PictureMoment[] => []);
+  for (const moment of moments) byBar[moment.bar]?.push(moment);
+  return byBar;
+}
+
+/** Sets the bars of a score into rows. @param byBar the moments of each */
+export function axisRows(score: Score, byBar: readonly (readonly PictureMoment[])[]): readonly AxisRow[] {
   const sized = score.bars.map(({ index, length }): Sized => {
-    const own = moments.filter(({ bar }) => bar === index);
+    const own = byBar[index] ?? [];
     const room = own.length * MOMENT_WIDTH + INDENT;
     const quarters = length.valueOf();
     return { index, length: quarters, natural: Math.max(NARROWEST_BAR, quarters * QUARTER_WIDTH, room), moments: own };
   });
-  const rows = evenRows(sized);
-  return rows.map(setRow);
+  return evenRows(sized).map(setRow);
 }
 
 /** As few rows as have room for all, as full as each other. */

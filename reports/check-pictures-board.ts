@@ -6,8 +6,9 @@ import type { Pictures, PictureZone } from "../src/report/pictures.js";
 import { phrase, type Said } from "../src/words.js";
 import { type Drawing, Sketch, tenth } from "./sketch.js";
 
-/** Size of the board's picture. */
+/** Width of the board's picture. */
 export const BOARD_WIDTH = 720;
+/** Its height. */
 export const BOARD_HEIGHT = 336;
 
 const NUT_X = 64;

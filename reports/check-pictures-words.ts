@@ -1,23 +1,14 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // What the pictures say in words: descriptions for those who do not see them, and the tables behind them.
 import { placeInCharacters, stringInCharacters, strokeCharacter } from "../src/model/characters.js";
-import type { Finger } from "../src/model/fingering.js";
 import type { PictureMoment, Pictures, PictureZone } from "../src/report/pictures.js";
 import type { RuleKind } from "../src/report.js";
 import { joined, type Phrase, phrase, phraseOf, type Said } from "../src/words.js";
 import type { UsedPlace } from "./check-pictures-board.js";
-import { count, hundredths, KINDS, moves } from "./words.js";
+import { count, FINGER_WORD, hundredths, KINDS, moves } from "./words.js";
 
 const COMMA = phrase(", ", "、");
 const DASH = "–";
-
-/** Left-hand fingers. */
-export const FINGER_WORD: Readonly<Record<Finger, Phrase>> = {
-  thumb: phrase("thumb", "大指"),
-  index: phrase("index", "食指"),
-  middle: phrase("middle", "中指"),
-  ring: phrase("ring", "名指"),
-};
 
 /** A kind of rule. */
 export function kindWord(kind: RuleKind): Phrase {

@@ -4,7 +4,7 @@ import { FINGERS, type Finger, type Sound } from "../src/model/fingering.js";
 import type { Report, RuleKind } from "../src/report.js";
 import { type Phrase, phrase, type Said } from "../src/words.js";
 import { barAnchors } from "./anchors.js";
-import { type AxisRow, axisRows, ROW_LEFT, ROW_WIDTH } from "./check-pictures-axis.js";
+import { type AxisRow, axisRows, momentsByBar, ROW_LEFT, ROW_WIDTH } from "./check-pictures-axis.js";
 import { BOARD_HEIGHT, BOARD_WIDTH, boardDrawing, type UsedPlace, usedPlaces } from "./check-pictures-board.js";
 import {
   drawPart,
@@ -19,7 +19,6 @@ import {
   type BarWords,
   barWords,
   boardDescription,
-  FINGER_WORD,
   kindWord,
   rowDescription,
   usedPlaceWords,
@@ -27,7 +26,7 @@ import {
   zoneWords,
 } from "./check-pictures-words.js";
 import { type Drawing, Sketch, tenth } from "./sketch.js";
-import { hundredths, number } from "./words.js";
+import { FINGER_WORD, hundredths, number } from "./words.js";
 
 /** A bar's name with the way to it. */
 interface BarLink {
@@ -160,7 +159,8 @@ function runsOf({ bars }: UsedPlace, links: readonly BarLink[]): { runs: readonl
 function viewStrip(report: Report, links: readonly BarLink[], pictures: Report["pictures"]): PicturesView["strip"] {
   const { score, json } = report;
   const scale = laneScale(pictures);
-  const rows = axisRows(score, pictures.moments).map((row, i) => viewRow(row, i, { report, links, scale }));
+  const byBar = momentsByBar(score, pictures.moments);
+  const rows = axisRows(score, byBar).map((row, i) => viewRow(row, i, { report, links, scale }));
   const dearest = pictures.bars
     .map(({ effort }, bar) => ({ bar, effort }))
     .filter(({ effort }) => effort > 0)
@@ -178,10 +178,7 @@ function viewStrip(report: Report, links: readonly BarLink[], pictures: Report["
     total: number(json.fingering.total.effort),
     bars: pictures.bars.map((effort, bar) => ({
       ...(links[bar] as BarLink),
-      ...barWords(
-        pictures.moments.filter((moment) => moment.bar === bar),
-        effort,
-      ),
+      ...barWords(byBar[bar] ?? [], effort),
     })),
   };
 }

@@ -21,7 +21,17 @@ import type { PageScript } from "./page-script.js";
 import type { OwnMarkup } from "./template.js";
 import { type TermsView, termsOf } from "./terms.js";
 import { wishSentences } from "./wish-words.js";
-import { chosenWords, count, moves, number, placeName, SOURCE_WORDS, SUM_WORDS, spokenWords } from "./words.js";
+import {
+  chosenWords,
+  count,
+  FINGER_WORD,
+  moves,
+  number,
+  placeName,
+  SOURCE_WORDS,
+  SUM_WORDS,
+  spokenWords,
+} from "./words.js";
 
 interface NoteView {
   readonly bar: string;
@@ -199,12 +209,6 @@ function viewAnswer(report: Report, counts: FindingsView["counts"]): CheckView["
   };
 }
 
-const FINGER = {
-  thumb: phrase("thumb", "大指"),
-  index: phrase("index", "食指"),
-  middle: phrase("middle", "中指"),
-  ring: phrase("ring", "名指"),
-} as const;
 const CONTACT = {
   tip: phrase("", ""),
   joint: phrase(" joint", "指节"),
@@ -234,7 +238,7 @@ function viewNotes(report: Report, marks: FindingsView["marks"]): CheckView["not
       written: note.written === note.sounding ? "" : note.written,
       string: note.string === null ? "–" : String(note.string),
       place: placeOf(note),
-      finger: note.finger === null ? "–" : joined([FINGER[note.finger], CONTACT[note.contact ?? "tip"]]),
+      finger: note.finger === null ? "–" : joined([FINGER_WORD[note.finger], CONTACT[note.contact ?? "tip"]]),
       stroke: strokeName(note),
       planted: note.planted === null ? "–" : phrase(`on ${note.planted}`, stringInCharacters(note.planted)),
       spoken: spokenWords(note),

@@ -46,6 +46,7 @@ export class Sketch {
     this.draw(kind, x, y, "h0");
   }
 
+  /** A word; where its point lies in it is said by the style of its kind. */
   write(kind: string, x: number, y: number, text: Said): void {
     const words = this.#texts.get(kind) ?? [];
     this.#texts.set(kind, [...words, { x: tenth(x), y: tenth(y), text }]);

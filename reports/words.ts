@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The words of the report page that depend on a value: labels of severities and groups, numbers with their units.
 import { readingInWords } from "../src/model/characters.js";
+import type { Finger } from "../src/model/fingering.js";
 import type { RuleKind } from "../src/report.js";
 import type { Severity } from "../src/rule/types.js";
 import { type Phrase, phrase, type Said } from "../src/words.js";
@@ -137,6 +138,14 @@ export function placeWords(bar: string, beat: string | null): Phrase {
     ? phrase(`Bar ${bar}`, `第${bar}小节`)
     : phrase(`Bar ${bar}, beat ${beat}`, `第${bar}小节第${beat}拍`);
 }
+
+/** A finger of either hand. */
+export const FINGER_WORD: Readonly<Record<Finger, Phrase>> = {
+  thumb: phrase("thumb", "大指"),
+  index: phrase("index", "食指"),
+  middle: phrase("middle", "中指"),
+  ring: phrase("ring", "名指"),
+};
 
 /** A note's reading; of a note without a place the words for that. */
 export function spokenWords({ spoken }: { readonly spoken: string | null }): Said {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The handbook's tables as sections of words and cells, from which page and Markdown are both made.
 import { phrase, phraseOf, type Said } from "../../src/words.js";
+import { FINGER_WORD } from "../words.js";
 import { comparisonSection, keySection } from "./comparison-tables.js";
 import { groundsWords } from "./evidence.js";
 import type { HandbookJson } from "./json.js";
@@ -32,13 +33,6 @@ function wide(caption: Said, head: readonly Said[], rows: Table["rows"]): Table 
 const WHERE_FROM = phrase("Where from", "出处");
 const STROKE = phrase("Stroke", "弹法");
 const PINYIN = phrase("Pinyin", "拼音");
-
-const FINGER_WORDS: Readonly<Record<StrokeFact["finger"], Said>> = {
-  thumb: phrase("thumb", "大指"),
-  index: phrase("index", "食指"),
-  middle: phrase("middle", "中指"),
-  ring: phrase("ring", "名指"),
-};
 
 const DIRECTION_WORDS: Readonly<Record<StrokeFact["direction"], Said>> = {
   "toward the player": phrase("toward the player", "向身"),
@@ -79,8 +73,8 @@ function strokePart({ strokes }: HandbookJson): Part {
     cells: [
       one.pinyin,
       phraseOf({
-        en: (say) => `${say(FINGER_WORDS[one.finger])}, ${say(DIRECTION_WORDS[one.direction])}`,
-        zh: (say) => `${say(FINGER_WORDS[one.finger])}，${say(DIRECTION_WORDS[one.direction])}`,
+        en: (say) => `${say(FINGER_WORD[one.finger])}, ${say(DIRECTION_WORDS[one.direction])}`,
+        zh: (say) => `${say(FINGER_WORD[one.finger])}，${say(DIRECTION_WORDS[one.direction])}`,
       }),
       HAND_WORDS[one.hand],
       one.strings,

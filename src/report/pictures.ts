@@ -96,14 +96,14 @@ const BREAK_RULE = "alternate-strokes";
 export function picturesOf(score: Score, setting: Setting, played: Played, bill: readonly Charge[]): Pictures {
   const sources = new Map(score.notes.map((note) => [note.id, note]));
   const { hand, scaleLengthCm, tuning, temperament } = setting;
+  const byBar = score.bars.map((): Charge[] => []);
+  for (const charge of bill) byBar[sources.get(charge.notes.at(-1) ?? "")?.bar ?? -1]?.push(charge);
   return {
     scaleLengthCm,
     spanCm: hand.comfortableSpanCm,
     zones: pictureZones({ tuning, temperament, gong: gongAt(score, setting) }),
     moments: pictureMoments(score, setting, played, breaksIn(bill)),
-    bars: score.bars.map(({ index }) =>
-      barEffort(bill.filter(({ notes }) => sources.get(notes.at(-1) as string)?.bar === index)),
-    ),
+    bars: byBar.map(barEffort),
   };
 }
 

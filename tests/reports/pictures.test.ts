@@ -6,7 +6,7 @@ import { describe, expect, test } from "vitest";
 import { barAnchors } from "../../reports/anchors.js";
 import { renderCheckPage } from "../../reports/check-page.js";
 import { viewPictures } from "../../reports/check-pictures.js";
-import { axisRows, ROW_LEFT, ROW_WIDTH } from "../../reports/check-pictures-axis.js";
+import { axisRows, momentsByBar, ROW_LEFT, ROW_WIDTH } from "../../reports/check-pictures-axis.js";
 import { boardX, radius, usedPlaces } from "../../reports/check-pictures-board.js";
 import { waits } from "../../reports/check-pictures-lanes.js";
 import { Sketch } from "../../reports/sketch.js";
@@ -67,7 +67,7 @@ describe("the board", () => {
 
 describe.each([1, 4, 25])("the strip of %i times sixteen bars", (times) => {
   const report = sampleReport(times);
-  const rows = axisRows(report.score, report.pictures.moments);
+  const rows = axisRows(report.score, momentsByBar(report.score, report.pictures.moments));
 
   test("has every bar once, in order, within its row, wide enough to be hit", () => {
     expect(rows.flatMap(({ bars }) => bars.map(({ index }) => index))).toEqual(
