@@ -25,7 +25,8 @@ const MARGIN = (14 / 25.4) * 96;
 const HAIR = 4;
 
 /** What must stand on one sheet whole. */
-const WHOLE = ".system, figure, .picture-box, .strip-part, .study-line, .places li, .strain, .counts-table, .costs";
+const WHOLE =
+  ".system, .excerpts, .swap, .picture-box, .strip-part, .study-line, .places li:not(:has(.excerpts, .swap)), .strain, .counts-table, .costs";
 
 /** Shows the page as it lies between the margins of a sheet. */
 async function layOut(page: Page, format: (typeof FORMATS)[number]): Promise<{ width: number; height: number }> {
