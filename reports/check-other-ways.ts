@@ -126,11 +126,11 @@ function costWords({ blockedMore, effortMore }: Way): Said {
 
 function sumWords(ways: readonly Way[]): Said {
   const [first] = ways;
-  if (first === undefined) return phrase("no other way", "别无他法");
+  if (first === undefined) return phrase("no other way", "没有其他弹法");
   const from = costWords(first);
   return phraseOf({
     en: (say) => `${count(ways.length, "other way")}, from ${say(from)}`,
-    zh: (say) => `另有${ways.length}种弹法，最省者${say(from)}`,
+    zh: (say) => `另有${ways.length}种弹法，最省的一种${say(from)}`,
   });
 }
 
@@ -141,7 +141,7 @@ function placeWords({ beat, sounding, grace }: NoteJson): Phrase {
 }
 
 const GIVEN: Readonly<Record<string, Phrase>> = {
-  sound: phrase("kind of sound", "散按泛"),
+  sound: phrase("kind of sound", "音色"),
   string: phrase("string", "弦"),
   position: phrase("place", "徽位"),
   finger: phrase("left finger", "左手指"),

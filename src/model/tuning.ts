@@ -135,7 +135,7 @@ const ENTRIES: Readonly<Record<string, Entry>> = {
     change: phrase("string 5 up a semitone, string 1 down a tone", "紧五弦半音，慢一弦全音"),
     note: phrase(
       "so in 1425; the 1525 handbook gives the name to slack 3 (here man jue)",
-      "1425年如此；1525年的谱以此名称慢三弦（本表作慢角）",
+      "1425年如此；1525年的谱以此名指慢三弦（本表作慢角）",
     ),
   },
   manshang: {
