@@ -4,8 +4,8 @@
 import { describe, expect, test } from "vitest";
 import { RULES } from "../rules/index.js";
 import { inCharacters } from "../src/model/characters.js";
-import type { RuleProse, Sight } from "../src/rule/types.js";
 import { UNITS, unitInWords } from "../src/model/unit-words.js";
+import type { RuleProse, Sight } from "../src/rule/types.js";
 import { inWords, Phrase, type Said } from "../src/words.js";
 import { bookFor, settingOf } from "./support/playing.js";
 
