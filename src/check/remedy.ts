@@ -4,7 +4,7 @@ import { type Cure, type Rule, SEVERITIES } from "../rule/types.js";
 import type { Finding } from "./check.js";
 import { isPinned, otherFingering } from "./remedies/fingering.js";
 import { firstWay } from "./remedies/first-way.js";
-import { cheapest, type MusicChange, type Remediable, type Remedy, type Tried } from "./remedies/line.js";
+import { cheapest, type Remediable, type Remedy, type Tried } from "./remedies/line.js";
 import { otherOctave } from "./remedies/octave.js";
 import { otherSound } from "./remedies/other-sound.js";
 import { Settings } from "./remedies/setting.js";
@@ -12,7 +12,7 @@ import { slurredByTwos } from "./remedies/slur.js";
 import { Tempi } from "./remedies/tempo.js";
 import { Trials } from "./remedies/trials.js";
 
-export type { MusicChange, Remediable, Remedy, Tried };
+export type { Remediable, Remedy, Tried };
 
 /** At most this many findings are worked on, the worst first; the others keep the rule's sentence. */
 const MOST_REMEDIES = 120;
