@@ -285,9 +285,9 @@ function afterwards(remedy: NonNullable<FindingJson["remedy"]>, json: CheckJson)
   return remedy.effortAfter > total.effort
     ? phrase(
         `The line as a whole then costs more: ${then.en} instead of ${now}.`,
-        `但全曲会更费力：${then.zh}而非${now}。`,
+        `但全曲会更费力：${then.zh}，原为${now}。`,
       )
-    : phrase(`The line then costs ${then.en} instead of ${now}.`, `全曲则费${then.zh}而非${now}。`);
+    : phrase(`The line then costs ${then.en} instead of ${now}.`, `全曲则费${then.zh}，原为${now}。`);
 }
 
 /** The answer that all places of an entry share, if there are several: it need not be read at each of them. */

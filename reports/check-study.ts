@@ -66,8 +66,8 @@ function factsOf({ uses, strings, before, after, places }: StudyJson, name: Phra
     times,
     usedWords(strings),
     leftOutWords(phrase("It leaves out strings", "没有练到的弦"), unusedStrings.map(stringName)),
-    leftOutWords(phrase("Never before it", "从不在它之前"), without(before)),
-    leftOutWords(phrase("Never after it", "从不在它之后"), without(after)),
+    leftOutWords(phrase("Never before it", "从未出现在它之前"), without(before)),
+    leftOutWords(phrase("Never after it", "从未出现在它之后"), without(after)),
     ...(unusedPlaces.length === 0
       ? []
       : [

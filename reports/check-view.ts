@@ -336,9 +336,9 @@ function quietWords(quiet: readonly Tally[], charged: ReadonlySet<string>): Phra
   const idle = quiet.filter((tally) => !charged.has(tally.rule) && tally.looked + tally.unsure === 0).length;
   const clean = quiet.length - little - idle;
   const parts = [
-    ...(clean > 0 ? [phrase(`${clean} looked and found nothing`, `${clean}条查过，没有发现`)] : []),
+    ...(clean > 0 ? [phrase(`${clean} looked and found nothing`, `${clean}条查无问题`)] : []),
     ...(little > 0
-      ? [phrase(`${little} charged a little, but nothing worth reporting`, `${little}条略有费力，不值得列出`)]
+      ? [phrase(`${little} charged a little, but nothing worth reporting`, `${little}条略有费力但不值得列出`)]
       : []),
     ...(idle > 0 ? [phrase(`${idle} did not apply`, `${idle}条不适用`)] : []),
   ];
@@ -363,7 +363,7 @@ function littleWords({ places, effort }: Report["costByRule"][number]): Phrase {
   const sum = moves(effort);
   return phrase(
     `, charged a little at ${places} (${sum.en} together), but nothing worth reporting`,
-    `，${places}处略有费力（共${sum.zh}），不值得列出`,
+    `，${places}处略有费力（共${sum.zh}），但不值得列出`,
   );
 }
 

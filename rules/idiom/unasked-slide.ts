@@ -9,8 +9,8 @@ export default defineRule(
   {
     id: "unasked-slide",
     kind: "idiom",
-    title: phrase("A left-hand sound that nothing asks for", "没有要求的左手出声"),
-    topic: phrase("left-hand sounds that nothing asks for", "没有要求的左手出声"),
+    title: phrase("A left-hand sound that nothing asks for", "谱上没有要求，却由左手出声"),
+    topic: phrase("left-hand sounds that nothing asks for", "谱上没要求的左手出声"),
     principle: phrase(
       "A note without a slur or a slide mark has its own pluck. Sliding, pulling off and tapping belong where the score joins notes.",
       "没有连线或走音记号的音，各弹一次。走音、带起、罨，用在谱上相连的音之间。",
