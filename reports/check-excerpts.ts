@@ -27,6 +27,8 @@ interface WindowView {
   readonly width: number;
   readonly height: number;
   readonly viewBox: string;
+  /** the line of music */
+  readonly line: string;
 }
 
 /** One bar of a finding. */
@@ -34,8 +36,6 @@ export interface ExcerptView {
   readonly label: Said;
   readonly style: string;
   readonly viewBox: string;
-  /** the line of music */
-  readonly line: string;
   readonly windows: readonly WindowView[];
   /** the printed number of the bar, and the height at which it stands */
   readonly number: string;
@@ -111,6 +111,7 @@ function viewExcerpt(finding: FindingJson, bar: PlacedBar, words: BarWords, with
   const window = (x: number, y: number, width: number, height: number, at = x + shift): WindowView => ({
     ...{ x: at, y: y - box.y, width, height },
     viewBox: `${x} ${y} ${width} ${height}`,
+    line: `#${id}`,
   });
   const above = rowTop - box.y;
   const width = clef + last - first;
@@ -119,7 +120,6 @@ function viewExcerpt(finding: FindingJson, bar: PlacedBar, words: BarWords, with
     label: words.label,
     style: `--wide: ${Math.round(width * px)}px`,
     viewBox: `0 0 ${width} ${bottom - box.y}`,
-    line: `#${id}`,
     windows: [
       ...(withClef ? [window(0, box.y, clefWidth, above, 0)] : []),
       window(left, box.y, right - left, above),

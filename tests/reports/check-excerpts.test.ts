@@ -29,13 +29,13 @@ function cellsIn(music: EngravedMusic, line: string): ReadonlyMap<string, { read
 }
 
 /** The notes of a line whose cells lie in a frame of a picture. */
-function framed(music: EngravedMusic, { line, frames, windows }: ExcerptView): readonly string[] {
+function framed(music: EngravedMusic, { frames, windows }: ExcerptView): readonly string[] {
   const row = windows.at(-1) as ExcerptView["windows"][number];
   const [left, top] = row.viewBox.split(" ").map(Number) as [number, number];
   return [...frames.matchAll(/M(\d+) (\d+)h(\d+)v(\d+)/g)].flatMap(([, ...box]) => {
     const [x, y, width, height] = box.map(Number) as [number, number, number, number];
     const [fromX, fromY] = [x - row.x + left, y - row.y + top];
-    return [...cellsIn(music, line)].flatMap(([note, cell]) =>
+    return [...cellsIn(music, row.line)].flatMap(([note, cell]) =>
       cell.x >= fromX && cell.x < fromX + width && cell.y >= fromY && cell.y < fromY + height ? [note] : [],
     );
   });
