@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The four lanes of a row of bars, one below the other on one time axis: the left hand along the board, the strokes of
 // the right hand, the strings with the finger that waits, and the effort of every bar.
-import { cmFromBridge, HUI_FRACTION } from "../src/model/board.js";
+import { cmFromBridge, HUI_FRACTION, NUT_POSITION } from "../src/model/board.js";
 import { STROKE_FINGER } from "../src/model/fingering.js";
 import type { PictureMoment, PicturePlace, Pictures } from "../src/report/pictures.js";
 import type { RuleKind } from "../src/report.js";
@@ -48,7 +48,7 @@ export function laneScale({ scaleLengthCm, spanCm, moments, bars }: Pictures): L
   const all = HUI_FRACTION.map((_, hui) => hui).slice(1, 15);
   const [low, high] = used.length === 0 ? [cmOf(7), cmOf(10)] : [Math.min(...used), Math.max(...used)];
   const first = all.findLast((hui) => cmOf(hui) <= low + 0.1) ?? 1;
-  const last = all.find((hui) => hui > first && cmOf(hui) >= high - 0.1) ?? 14;
+  const last = all.find((hui) => hui > first && cmOf(hui) >= high - 0.1) ?? NUT_POSITION;
   return {
     ...{ scaleLengthCm, spanCm },
     ...{ fromCm: cmOf(first), toCm: cmOf(last) },

@@ -7,6 +7,7 @@ import type { PracticeJson } from "../src/report/practice-json.js";
 import type { Report } from "../src/report.js";
 import { joined, type Phrase, phrase, type Said } from "../src/words.js";
 import { type StudyView, viewStudy } from "./check-study.js";
+import { shellWord } from "./shell-word.js";
 import { placeName } from "./words.js";
 
 /** One row of a table by string; a cell says how often, and how dark it is. */
@@ -57,12 +58,10 @@ export function viewPractice(report: Report, music: EngravedMusic): PracticeView
       ]),
     ),
     never: joined(unused.map(signName), phrase(", ", "、")),
-    example: unused[0] === undefined ? "" : `huipath check ${quoted(score.file)} --focus ${unused[0]}`,
+    example: unused[0] === undefined ? "" : `huipath check ${shellWord(score.file)} --focus ${unused[0]}`,
     study: study === null ? [] : [viewStudy(study, music.study)],
   };
 }
-
-const quoted = (file: string): string => (/^[\w./,:+=#-]+$/.test(file) ? file : `'${file.replaceAll("'", "'\\''")}'`);
 
 const inPairs = (stroke: string, { pairs }: PracticeJson): boolean =>
   pairs.some(({ from, to }) => from === stroke || to === stroke);

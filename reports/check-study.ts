@@ -1,12 +1,13 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // A study of one sign: where the piece has it, what it leaves out, and short lines that bring that.
 import type { EngravedMusic } from "../src/engrave/music.js";
+import { NUT_POSITION } from "../src/model/board.js";
 import { inCharacters, placeInCharacters, stringInCharacters } from "../src/model/characters.js";
 import { type Sign, signName } from "../src/model/sign.js";
 import type { StudyJson } from "../src/report/practice-json.js";
 import { joined, type Phrase, phrase, type Said } from "../src/words.js";
 import { OwnMarkup } from "./template.js";
-import { count, moves, OPEN_PLACE } from "./words.js";
+import { count, moves } from "./words.js";
 
 /** What the page prints about a study. */
 export interface StudyView {
@@ -55,7 +56,7 @@ export function viewStudy(study: StudyJson, music: EngravedMusic["study"]): Stud
   };
 }
 
-function factsOf({ uses, strings, before, after, places }: StudyJson, name: Phrase): readonly Said[] {
+function factsOf({ sign, uses, strings, before, after, places }: StudyJson, name: Phrase): readonly Said[] {
   const times =
     uses === 0
       ? phrase(`The piece never has ${name.en}.`, `本曲没有用到“${name.zh}”。`)
@@ -68,15 +69,22 @@ function factsOf({ uses, strings, before, after, places }: StudyJson, name: Phra
     leftOutWords(phrase("It leaves out strings", "没有练到的弦"), unusedStrings.map(stringName)),
     leftOutWords(phrase("Never before it", "从未出现在它之前"), without(before)),
     leftOutWords(phrase("Never after it", "从未出现在它之后"), without(after)),
-    ...(unusedPlaces.length === 0
-      ? []
-      : [
-          phrase(
-            `${unusedPlaces.length} of ${count(places.length, "place")} of the scale up to hui 7 are left out.`,
-            `七徽以下音阶的${places.length}个音位中，有${unusedPlaces.length}个没有练到。`,
-          ),
-        ]),
+    unusedWords(sign, unusedPlaces.length, places.length),
   ].filter((said) => said !== "");
+}
+
+/** How many places are left out: stops up to hui 7, harmonics where they sound clearly. */
+function unusedWords(sign: Sign, unused: number, all: number): Said {
+  if (unused === 0) return "";
+  return sign === "harmonic"
+    ? phrase(
+        `${unused} of ${count(all, "place")} of the scale that sound clearly as harmonics are left out.`,
+        `音阶中泛音清亮的${all}个音位，有${unused}个没有练到。`,
+      )
+    : phrase(
+        `${unused} of ${count(all, "place")} of the scale up to hui 7 are left out.`,
+        `七徽以下音阶的${all}个音位中，有${unused}个没有练到。`,
+      );
 }
 
 const without = (list: StudyJson["before"]): readonly Said[] =>
@@ -125,7 +133,7 @@ function besideWords(lead: Phrase, signs: readonly Sign[], end: Phrase): readonl
 
 function placesWords(places: readonly { readonly string: number; readonly position: number }[]): Phrase {
   const named = places.map(({ string, position }) =>
-    position === OPEN_PLACE
+    position === NUT_POSITION
       ? phrase(`open on ${string}`, `${stringInCharacters(string)}散音`)
       : phrase(`${position} on ${string}`, `${stringInCharacters(string)}${placeInCharacters(position)}`),
   );

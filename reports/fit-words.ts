@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Words that the page and the terminal share when settings are ranked.
 
+import { NUT_POSITION } from "../src/model/board.js";
 import { placeInCharacters, stringInCharacters } from "../src/model/characters.js";
 import type { StopComparison } from "../src/model/string-comparison.js";
 import type { FitEntry } from "../src/report/fit.js";
 import { type Phrase, phrase } from "../src/words.js";
+import { shellWord } from "./shell-word.js";
 import { count, moves } from "./words.js";
 
 /** The command that checks a melody again, but for its setting. */
@@ -17,10 +19,8 @@ export interface Again {
 /** The call that gives the fingering of a setting, word by word. */
 export function commandWords({ json }: FitEntry, { score, options }: Again): readonly string[] {
   const setting = ["--tuning", json.tuning, "--transpose", String(json.transpose)];
-  return ["huipath", "check", score, ...setting, ...options].map(quoted);
+  return ["huipath", "check", score, ...setting, ...options].map(shellWord);
 }
-
-const quoted = (word: string): string => (/^[\w./,:+=#-]+$/.test(word) ? word : `'${word.replaceAll("'", "'\\''")}'`);
 
 /** What a setting costs: "25.74 spare moves", what cannot be played before it. */
 export function totalWords({ json: { total } }: FitEntry): Phrase {
@@ -33,7 +33,7 @@ export function totalWords({ json: { total } }: FitEntry): Phrase {
 /** How a comparison by ear goes: "open 5 sounds like string 2 at 8.5". */
 export function checkWords({ open, string, position }: StopComparison): Phrase {
   const [own, other] = [stringInCharacters(open), stringInCharacters(string)];
-  if (position === 14)
+  if (position === NUT_POSITION)
     return phrase(`string ${open} open sounds like string ${string} open`, `${own}散音与${other}散音同音`);
   return phrase(
     `string ${open} open sounds like string ${string} stopped at ${position}`,

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The words of the report page that depend on a value: labels of severities and groups, numbers with their units.
+import { NUT_POSITION } from "../src/model/board.js";
 import { readingInWords } from "../src/model/characters.js";
 import type { Finger } from "../src/model/fingering.js";
 import type { RuleKind } from "../src/report.js";
@@ -157,10 +158,7 @@ export function changedWords(reading: string): Said {
   return reading === "" ? phrase("nothing", "不弹") : readingInWords(reading);
 }
 
-/** The open string in tables of places. */
-export const OPEN_PLACE = 14;
-
 /** A place as a table heads its row: "open", "7.6". */
 export function placeName(position: number): Said {
-  return position === OPEN_PLACE ? phrase("open", "散") : String(position);
+  return position === NUT_POSITION ? phrase("open", "散") : String(position);
 }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Each tuning with the places of its scale: the note-position tables.
+import { NUT_POSITION } from "../../src/model/board.js";
 import { placeInCharacters, stringInCharacters } from "../../src/model/characters.js";
 import type { Zone } from "../../src/model/mode-pattern.js";
 import { inWords, joined, type Phrase, phrase, phraseOf, type Said } from "../../src/words.js";
@@ -7,8 +8,6 @@ import { simplified } from "../simplified.js";
 import { groundsWords } from "./evidence.js";
 import type { HandbookJson, ModeJson, TuningJson } from "./json.js";
 import { type Cell, type Part, type Row, type Section, signed, type Table, text } from "./table.js";
-
-const NUT = 14;
 
 /** Every tuning and mode. */
 export function tuningSection({ tunings }: HandbookJson): Section {
@@ -66,7 +65,7 @@ function aboutTuning({ name, title, strings, change, note, alsoCalled }: TuningJ
 
 function pureWords({ pure }: TuningJson): Phrase {
   const comparisons = pure.map(({ open, string, position }) =>
-    position === NUT
+    position === NUT_POSITION
       ? phrase(`${open} = open ${string}`, `${stringInCharacters(open)}=散${stringInCharacters(string)}`)
       : phrase(
           `${open} = ${string} at ${position}`,
@@ -149,7 +148,7 @@ function toneRow({ degree, name, pitchClass, core, places }: ModeJson["tones"][n
 function placeWords(places: readonly number[]): Said {
   if (places.length === 0) return "–";
   return joined(
-    places.map((place) => (place === NUT ? phrase("open", "散") : String(place))),
+    places.map((place) => (place === NUT_POSITION ? phrase("open", "散") : String(place))),
     " ",
   );
 }

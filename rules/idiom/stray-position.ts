@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 
+import { NUT_POSITION } from "../../src/model/board.js";
 import { placeInCharacters, stringInCharacters } from "../../src/model/characters.js";
 import { flatsFor } from "../../src/model/melody-gong.js";
 import { isCore, pitchClassName, placesOnString } from "../../src/model/note-table.js";
@@ -284,7 +285,7 @@ function placeAndNote({ placed, note }: Tone): Phrase {
 
 /** A place of the mode with its tone, "7.6 (F)". @param place 14 for the open string */
 function nearPlace(place: number, tone: string): Phrase {
-  if (place === 14) return phrase(`the open string (${tone})`, `散音（${tone}）`);
+  if (place === NUT_POSITION) return phrase(`the open string (${tone})`, `散音（${tone}）`);
   return phrase(`${place} (${tone})`, `${placeInCharacters(place)}（${tone}）`);
 }
 

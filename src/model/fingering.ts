@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The words of a fingering, as players say and write them.
+import { NUT_POSITION } from "./board.js";
 
 /** The eight strokes. `bo` is also called pi. */
 export const STROKES = ["bo", "tuo", "mo", "tiao", "gou", "ti", "da", "zhai"] as const;
@@ -193,10 +194,15 @@ export function spokenForm(note: SpokenNote): string {
   return spokenSound(note) + ornament;
 }
 
+/** Whether a slide leads toward hui 1. */
+export function slidesUp({ position, previous }: Pick<SpokenNote, "position" | "previous">): boolean {
+  return (position ?? NUT_POSITION) < (previous?.position ?? NUT_POSITION);
+}
+
 function spokenSound(note: SpokenNote): string {
   switch (note.arrival) {
     case "slid":
-      return `${(note.position ?? 14) < (note.previous?.position ?? 14) ? "shang" : "xia"} ${note.position}`;
+      return `${slidesUp(note) ? "shang" : "xia"} ${note.position}`;
     case "pulled-off":
       if (note.sound === "stopped") return "qia qi";
       return note.previous?.finger === "thumb" ? "zhua qi" : "dai qi";

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The note-position table with this melody's places marked, and the few numbers of the summary.
+import { NUT_POSITION } from "../model/board.js";
 import { flatsFor, gongAt } from "../model/melody-gong.js";
 import type { MomentNote } from "../model/moments.js";
 import { DEGREES, degreeAbove, isCore, pitchClassName, placesOnString } from "../model/note-table.js";
@@ -28,7 +29,7 @@ export function positionTable(score: Score, setting: Setting, played: Played): P
   for (const { placed, note } of sounded) {
     used.add(degreeAbove(note.semitone, gong));
     if (placed.sound === "harmonic" || placed.mismatch) continue;
-    const key = `${note.semitone % 12} ${placed.string} ${placed.position ?? 14}`;
+    const key = `${note.semitone % 12} ${placed.string} ${placed.position ?? NUT_POSITION}`;
     uses.set(key, (uses.get(key) ?? 0) + 1);
   }
   const rows = DEGREES.filter((degree) => degree.name !== "" || used.has(degree.semitones))

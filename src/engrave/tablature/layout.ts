@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Where the components of a reading stand: above the left hand and its place, or the sign of the open string; below them
 // the stroke with the number of its string; signs that go with the stroke left of it, ornaments right of it.
-import type { FigureName, Pinch, SpokenNote } from "../../model/fingering.js";
+import { type FigureName, type Pinch, type SpokenNote, slidesUp } from "../../model/fingering.js";
 import { beside, box, columns, inside, middle, rows, shrunk } from "./boxes.js";
 import type { ComponentName } from "./components.js";
 import { layPlace, numeral } from "./numerals.js";
@@ -28,7 +28,7 @@ const GAP = 60;
 export function layOut(reading: TablatureReading): readonly Part[] {
   switch (reading.arrival) {
     case "slid":
-      return layMove(goesUp(reading) ? "shang" : "xia", reading.position);
+      return layMove(slidesUp(reading) ? "shang" : "xia", reading.position);
     case "hammered":
       return layMove("yan", reading.position);
     case "pulled-off":
@@ -36,11 +36,6 @@ export function layOut(reading: TablatureReading): readonly Part[] {
     case "plucked":
       return layPlucked(reading);
   }
-}
-
-/** Toward hui 1; the nut counts as 14. */
-function goesUp({ position, previous }: SpokenNote): boolean {
-  return (position ?? 14) < (previous?.position ?? 14);
 }
 
 /** A sound of the left hand alone: its sign, with the place below. */
