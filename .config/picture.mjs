@@ -15,7 +15,7 @@ const SCALE = 1.5;
 /** Margin round what is taken, in CSS pixels */
 const MARGIN = 24;
 const SYSTEMS = 3;
-const LARGEST_BYTES = 250_000;
+const LARGEST_BYTES = 400_000;
 /** What a reader of the page uses, and a picture of it cannot */
 const UNUSED = "nav, .display, .legend, .listen, .note-cells, .ways-panel { display: none !important }";
 
