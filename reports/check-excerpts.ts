@@ -34,7 +34,8 @@ interface WindowView {
 /** One bar of a finding. */
 export interface ExcerptView {
   readonly label: Said;
-  readonly style: string;
+  /** in px */
+  readonly wide: number;
   readonly viewBox: string;
   readonly windows: readonly WindowView[];
   /** the printed number of the bar, and the height at which it stands */
@@ -118,7 +119,7 @@ function viewExcerpt(finding: FindingJson, bar: PlacedBar, words: BarWords, with
   const px = (system.widthPx / box.width) * SCALE;
   return {
     label: words.label,
-    style: `--wide: ${Math.round(width * px)}px`,
+    wide: Math.round(width * px),
     viewBox: `0 0 ${width} ${bottom - box.y}`,
     windows: [
       ...(withClef ? [window(0, box.y, clefWidth, above, 0)] : []),

@@ -57,8 +57,12 @@ interface PlaceView {
   readonly answer: AnswerView;
   /** why it is left alone; empty without */
   readonly reason: string;
+}
+
+/** An open place that stands by itself. */
+interface OpenPlaceView extends PlaceView {
   readonly excerpts: readonly ExcerptView[];
-  /** indices of its first and last bar, "4-5", or "all"; empty for a place that is not filtered */
+  /** indices of its first and last bar, "4-5", or "all" */
   readonly bars: string;
   /** links to the places before and after it in the melody; empty for none */
   readonly previous: string;
@@ -81,8 +85,8 @@ interface EntryView {
   readonly remedy: Said;
   readonly principle: Said;
   readonly whenRight: Said;
-  readonly shown: readonly PlaceView[];
-  readonly folded: readonly PlaceView[];
+  readonly shown: readonly OpenPlaceView[];
+  readonly folded: readonly OpenPlaceView[];
   readonly foldedHas: string;
   readonly foldedLabel: Said;
   /** findings that only follow from this one; empty for none */
@@ -132,7 +136,7 @@ export function viewFindings(report: Report, music: EngravedMusic, bare = false)
   const means: Means = { json: report.json, hrefOf, swapOf: swapsFrom(report, music) };
   const place = (finding: FindingJson): PlaceView => viewPlace(finding, means);
   const standing = standingPlaces(report, open, bare ? () => [] : excerptsFrom(report, music));
-  const openPlace = (finding: FindingJson): PlaceView => ({ ...place(finding), ...standing(finding) });
+  const openPlace = (finding: FindingJson): OpenPlaceView => ({ ...place(finding), ...standing(finding) });
   const quiet = (finding: FindingJson): PlaceView => ({ ...place(finding), reason: "" });
   const followers = (cause: string): Following => {
     const following = inOrder.filter(({ followsFrom }) => followsFrom === cause);
@@ -164,7 +168,7 @@ export function viewFindings(report: Report, music: EngravedMusic, bare = false)
     unsure: inOrder.filter((finding) => finding.status === "unsure").map(place),
     counts: countsOf(open),
     marks: markNotes(open, new Map(groups.flatMap(({ entries }) => entries.map((e) => [e.id, e.number] as const)))),
-    filter: viewFilter(open),
+    filter: viewFilter(open, report.score),
     bare: bare && music.systems.length > 0,
   };
 }
@@ -174,7 +178,7 @@ function standingPlaces(
   { score }: Report,
   open: readonly FindingJson[],
   excerptsOf: ExcerptsOf,
-): (finding: FindingJson) => Pick<PlaceView, "excerpts" | "bars" | "previous" | "next"> {
+): (finding: FindingJson) => Omit<OpenPlaceView, keyof PlaceView> {
   const barOf = new Map(score.notes.map(({ id, bar }) => [id, bar]));
   const order = new Map(open.map((finding, i) => [finding, i]));
   const hrefAt = (at: number): string => {
@@ -236,10 +240,6 @@ function viewPlace(finding: FindingJson, { json, hrefOf, swapOf }: Means): Place
     cost: costWords(finding, json),
     answer: answerOf(finding, json, swapOf),
     reason: finding.reason ?? "",
-    excerpts: [],
-    bars: "",
-    previous: "",
-    next: "",
   };
 }
 
@@ -304,7 +304,7 @@ function viewEntry(
   list: readonly FindingJson[],
   number: number,
   rules: readonly RuleText[],
-  place: (finding: FindingJson) => PlaceView,
+  place: (finding: FindingJson) => OpenPlaceView,
 ): Omit<EntryView, keyof Following> {
   const first = list[0] as FindingJson;
   const rule = rules.find(({ id }) => id === first.rule);
@@ -313,8 +313,8 @@ function viewEntry(
   const rest = list.filter((finding) => !open.has(finding));
   const places = new Map(list.map((finding) => [finding, place(finding)]));
   const shared = sharedAnswer([...places.values()]);
-  const viewed = (finding: FindingJson): PlaceView => {
-    const own = places.get(finding) as PlaceView;
+  const viewed = (finding: FindingJson): OpenPlaceView => {
+    const own = places.get(finding) as OpenPlaceView;
     return shared.length === 0 ? own : { ...own, answer: NO_ANSWER };
   };
   const bars = [...new Set(rest.map((finding) => finding.bar))].filter((bar) => bar !== null);

@@ -3,7 +3,6 @@
 import type { EngravedMusic } from "../src/engrave/music.js";
 import type { Report } from "../src/report.js";
 import type { Language } from "../src/words.js";
-import { filterData } from "./check-filter.js";
 import { viewCheck } from "./check-view.js";
 import { listenData } from "./listen-view.js";
 import { loadPageScript } from "./page-script.js";
@@ -26,7 +25,7 @@ export async function renderCheckPage(
   language: Language = "en",
   mostBytes = MOST_BYTES,
 ): Promise<string> {
-  const data = { "listen-data": listenData(report.sounding, language), "filter-data": filterData(report, language) };
+  const data = { "listen-data": listenData(report.sounding, language) };
   const [template, style, script] = await Promise.all([loadTemplate("check"), loadStyle(), loadPageScript(data)]);
   const page = template(viewCheck(report, music, style, script), language);
   return Buffer.byteLength(page) <= mostBytes

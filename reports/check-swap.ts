@@ -82,6 +82,6 @@ function costOf(own: CostJson, other: CostJson): Pick<RowView, "cost" | "share">
   const most = Math.max(own.effort, other.effort);
   return {
     cost: hundredths(own.effort),
-    share: most === 0 ? "" : `width: ${Math.round((100 * own.effort) / most)}%`,
+    share: most === 0 ? "" : `--share: ${Math.round((100 * own.effort) / most)}%`,
   };
 }

@@ -94,5 +94,12 @@ const STYLE_PARTS = [
 export async function loadStyle(): Promise<OwnMarkup> {
   const parts = STYLE_PARTS.map((part) => readFile(new URL(`./style/${part}.css`, import.meta.url), "utf8"));
   const css = (await Promise.all(parts)).join("");
-  return new OwnMarkup(css.replace(/\/\*[\s\S]*?\*\//g, "").replace(/\s*\n\s*/g, "\n"));
+  const bare = css
+    .replace(/\/\*[\s\S]*?\*\//g, "")
+    .replace(/\s*([{};,])\s*/g, "$1")
+    .replace(/([{;(][-\w]+): /g, "$1:")
+    .replace(/ > /g, ">")
+    .replace(/\b0\.(?=\d)/g, ".")
+    .replace(/;}/g, "}");
+  return new OwnMarkup(bare);
 }

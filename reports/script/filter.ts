@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Chooses findings by bar, beside the check boxes that the style sheet knows, and says how many are shown.
-import type { FilterData } from "../check-filter.js";
-import { dataOf, elementOf, filled } from "./data.js";
+import { elementOf, filled } from "./data.js";
 
 /** An open finding on the page. */
 interface Place {
@@ -14,20 +13,18 @@ interface Place {
 
 /** Sets the filter up, where the page has one. */
 export function filterFindings(): void {
-  const data = dataOf<FilterData>("filter-data");
   const fieldset = document.getElementById("filter-bars");
-  if (data === null || fieldset === null) return;
+  if (fieldset === null) return;
   const places = inOrder([...document.querySelectorAll<HTMLElement>("#findings li[data-bars]")]).map(placeOf);
   const [from, to] = [elementOf("filter-from", HTMLSelectElement), elementOf("filter-to", HTMLSelectElement)];
-  const bars = [...new Set(places.flatMap((place) => place.bars ?? []))].sort((a, b) => a - b);
-  for (const select of [from, to]) for (const bar of bars) select.append(new Option(data.bars[bar] ?? "", String(bar)));
-  to.selectedIndex = bars.length - 1;
-  fieldset.hidden = bars.length < 2;
+  to.selectedIndex = to.length - 1;
+  fieldset.hidden = to.length < 2;
+  const count = elementOf("filter-count", HTMLParagraphElement);
   const apply = (): void => {
     const shown = places.filter((place) => isChosen(place, Number(from.value), Number(to.value)));
     show(places, new Set(shown));
-    const status = filled(data.words.shown, { n: String(shown.length), all: String(places.length) });
-    elementOf("filter-count", HTMLParagraphElement).textContent = status;
+    const numbers = { n: String(shown.length), all: String(places.length) };
+    count.textContent = filled(count.dataset.counted ?? "", numbers);
   };
   from.addEventListener("change", () => {
     if (from.selectedIndex > to.selectedIndex) to.selectedIndex = from.selectedIndex;
@@ -43,10 +40,10 @@ export function filterFindings(): void {
 function inOrder(items: readonly HTMLElement[]): readonly HTMLElement[] {
   const byId = new Map(items.map((item) => [`#${item.id}`, item]));
   const sorted: HTMLElement[] = [];
-  let item = items.find((one) => one.querySelector(".step-previous") === null);
+  let item = items.find((one) => one.querySelector("[rel=prev]") === null);
   while (item !== undefined) {
     sorted.push(item);
-    item = byId.get(item.querySelector(".step-next")?.getAttribute("href") ?? "");
+    item = byId.get(item.querySelector("[rel=next]")?.getAttribute("href") ?? "");
   }
   return sorted;
 }
@@ -74,8 +71,8 @@ function show(places: readonly Place[], shown: ReadonlySet<Place>): void {
   const full = new Set(order.flatMap(({ item }) => boxesOf(item)));
   for (const { item } of places) for (const box of boxesOf(item)) box.classList.toggle("filtered", !full.has(box));
   order.forEach(({ item }, i) => {
-    step(item.querySelector(".step-previous"), order[i - 1]);
-    step(item.querySelector(".step-next"), order[i + 1]);
+    step(item.querySelector("[rel=prev]"), order[i - 1]);
+    step(item.querySelector("[rel=next]"), order[i + 1]);
   });
 }
 

@@ -248,11 +248,19 @@ function keptAttributes(element: SvgElement, { prefix }: SystemContext): Record<
   for (const [name, value] of Object.entries(element.attributes)) {
     if (name === "id" || name === "class" || name.startsWith("data-")) continue;
     if (name === "transform" && value === "translate(0, 0)") continue;
-    kept[name] = name === "href" ? `#${prefix}-${glyphCode(value)}` : value;
+    kept[name] = name === "href" ? `#${prefix}-${glyphCode(value)}` : terse(value);
   }
   const kind = element.attributes.class ?? "";
   if (/^(tempo|ending)\b/.test(kind)) kept.class = kind.split(" ")[0] as string;
   return kept;
+}
+
+/** A transformation or a level line in fewer letters. @example "translate(88 1014) scale(.72)", "M0 834H7543" */
+function terse(value: string): string {
+  return value
+    .replace(/scale\(0?([\d.]+), 0?\1\)/g, "scale($1)")
+    .replaceAll(", ", " ")
+    .replace(/^M(\S+) (\S+) L(\S+) \2$/, "M$1 $2H$3");
 }
 
 /** Neighbouring plain strokes of one width become one path: the five staff lines, ledger lines. */

@@ -82,8 +82,8 @@ describe("costs", () => {
 
   it("of both lines stand beside each other as shares of the dearer one", () => {
     expect(rows(0, 0, 2)).toEqual([
-      ["8", "width: 100%"],
-      ["2", "width: 25%"],
+      ["8", "--share: 100%"],
+      ["2", "--share: 25%"],
     ]);
   });
 

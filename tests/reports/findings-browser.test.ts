@@ -79,9 +79,9 @@ inBrowser(
         const walk = async (): Promise<readonly string[]> =>
           (await page.evaluate(`(() => {
             const shown = [...document.querySelectorAll("#findings li[data-bars]")].filter((one) => one.checkVisibility());
-            const to = (one, step) => { const link = one.querySelector(".step-" + step); return link && !link.hidden ? document.querySelector(link.getAttribute("href")) : null; };
+            const to = (one, step) => { const link = one.querySelector("[rel=" + step + "]"); return link && !link.hidden ? document.querySelector(link.getAttribute("href")) : null; };
             const path = [];
-            for (let one = shown.find((place) => to(place, "previous") === null); one; one = to(one, "next")) path.push(one.id);
+            for (let one = shown.find((place) => to(place, "prev") === null); one; one = to(one, "next")) path.push(one.id);
             return path;
           })()`)) as string[];
         expect(await walk()).toEqual(inOrder(OPEN));
@@ -108,8 +108,8 @@ inBrowser(
         await page.keyboard.press("Space");
         expect(await page.locator("#show-problem").isChecked()).toBe(false);
         await page.locator("#show-problem").check();
-        await page.locator(".step-next").first().focus();
-        const href = await page.locator(".step-next").first().getAttribute("href");
+        await page.locator("[rel=next]").first().focus();
+        const href = await page.locator("[rel=next]").first().getAttribute("href");
         await page.keyboard.press("Enter");
         expect(await page.evaluate("location.hash")).toBe(href);
         const small = await page.evaluate(`[...document.querySelectorAll(".filter label, .filter select, .steps a")]
