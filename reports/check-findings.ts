@@ -266,7 +266,9 @@ function answerOf(finding: FindingJson, json: CheckJson, swapOf: SwapOf): Answer
   return {
     unavoidable: unavoidable ? none : "",
     remedy: remedy === null ? "" : joined([remedy.text, phrase(" ", ""), afterwards(remedy, json)]),
-    lead: phrase("To avoid it here:", "此处的改法："),
+    lead: unavoidable
+      ? phrase("A change of the music that avoids it:", "改动音乐可以避开：")
+      : phrase("To avoid it here:", "此处的改法："),
     swap: swapOf(finding),
   };
 }

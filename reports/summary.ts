@@ -2,6 +2,7 @@
 // What the terminal says: one screen, the verdict first, where the report lies last.
 
 import { barAndBeat } from "../src/model/place-words.js";
+import { signName } from "../src/model/sign.js";
 import { shiftInChinese, tuningInCharacters } from "../src/report/wording.js";
 import type { CheckJson, FindingJson, Report } from "../src/report.js";
 import { inWords, joined, type Language, type Phrase, phrase, phraseOf, printable, type Said } from "../src/words.js";
@@ -38,6 +39,7 @@ export function checkSummary(report: Report, written: Written, language: Languag
     ...comparisonLine(json),
     ...wishSentences(report),
     ...wayLines(json),
+    ...studyLine(json),
     ...tasteLine(json),
     ...findingLines(json),
     ...unreadLine(json),
@@ -121,14 +123,15 @@ function comparisonLine(json: CheckJson): readonly Said[] {
       `${best ? "找到的最佳" : "另一种"}改${n}处，费${cost.zh}`,
     );
   });
-  const [own, others] = [costWords(total), joined(steps, phrase("; ", "；"))];
-  return [phrase(`As written ${own.en} spare moves; ${others.en}.`, `照所写费${own.zh}；${others.zh}。`)];
+  const [own, others] = [costWords(total, " spare moves"), joined(steps, phrase("; ", "；"))];
+  return [phrase(`As written ${own.en}; ${others.en}.`, `照所写费${own.zh}；${others.zh}。`)];
 }
 
-function costWords({ blocked, effort }: CheckJson["fingering"]["total"]): Phrase {
+/** An effort; the first one of a sentence with its unit. */
+function costWords({ blocked, effort }: CheckJson["fingering"]["total"], unit = ""): Phrase {
   return blocked > 0
-    ? phrase(`${effort} with ${blocked} left out`, `${effort}空动（略去${blocked}个音）`)
-    : phrase(`${effort}`, `${effort}空动`);
+    ? phrase(`${effort}${unit} with ${blocked} left out`, `${effort}空动（略去${blocked}个音）`)
+    : phrase(`${effort}${unit}`, `${effort}空动`);
 }
 
 /** One line for each other way to play the whole. */
@@ -143,6 +146,21 @@ function wayLines(json: CheckJson): readonly Said[] {
       zh: (say) => `另一种弹法：${title.zh}。${say(traits)}`,
     });
   });
+}
+
+/** How long the study is that was asked for. */
+function studyLine({ study }: CheckJson): readonly Said[] {
+  if (study === null) return [];
+  const name = signName(study.sign);
+  const lines = study.lines.length;
+  return [
+    lines === 0
+      ? phrase(`Study of ${name.en}: the piece leaves nothing of it out.`, `“${name.zh}”的练习：本曲没有遗漏。`)
+      : phrase(
+          `Study of ${name.en}: ${count(lines, "line")} to play, in the report.`,
+          `“${name.zh}”的练习：${lines}条，见报告。`,
+        ),
+  ];
 }
 
 /** What other weights of the rules would change. */

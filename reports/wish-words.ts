@@ -3,6 +3,7 @@
 
 import type { Report } from "../src/report.js";
 import { joined, type Phrase, phrase, phraseOf, type Said } from "../src/words.js";
+import { shellWord } from "./shell-word.js";
 import { count, number, spareMoves } from "./words.js";
 
 /** To the thousandth, since what is compared may differ by little. */
@@ -10,7 +11,29 @@ const exactly = (effort: number): Phrase => spareMoves(number(effort), effort);
 
 /** One sentence for each wish; none where nothing more was wanted. */
 export function wishSentences(report: Report): readonly Said[] {
-  return [...objectiveSentence(report), ...figuresSentence(report), ...fewWaysSentence(report)];
+  return [
+    ...elsewhereSentence(report),
+    ...objectiveSentence(report),
+    ...figuresSentence(report),
+    ...fewWaysSentence(report),
+  ];
+}
+
+/** From so many spare moves a note on a line is laboured, as the verdict says. */
+const LABOURED = 0.4;
+
+/** Where a melody that nobody has fingered lies badly, how a better key or tuning is found. */
+function elsewhereSentence({ json }: Report): readonly Said[] {
+  const { source, total } = json.fingering;
+  const bad = total.blocked > 0 || total.effort / Math.max(1, json.score.notes) >= LABOURED;
+  if (source !== "searched" || json.setting.chosenFrom !== null || !bad) return [];
+  const file = shellWord(json.score.file);
+  return [
+    phrase(
+      `It may lie better in another key or tuning: huipath fit ${file} ranks them, and huipath check ${file} --transpose best takes the best one.`,
+      `换个调或定弦也许更合适：用huipath fit ${file}可排出各种设置，用huipath check ${file} --transpose best则直接取最佳。`,
+    ),
+  ];
 }
 
 function objectiveSentence({ json, rules }: Report): readonly Said[] {

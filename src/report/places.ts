@@ -114,9 +114,20 @@ export function lineFigures(score: Score, setting: Setting, played: Played): Lin
   };
 }
 
+/** The outermost notes that sound; of all notes where none can. */
+function soundingRange(played: Played): Pick<LineFigures, "lowest" | "highest"> {
+  const placed = placedNotes(played).map(({ note }) => note);
+  const all = placed.length > 0 ? placed : played.moments.flatMap((moment) => moment.notes);
+  return {
+    lowest: all.reduce((a, b) => (b.semitone < a.semitone ? b : a)),
+    highest: all.reduce((a, b) => (b.semitone > a.semitone ? b : a)),
+  };
+}
+
 /** The numbers behind the verdict, in the order they are to be read. */
 export function keyFigures(score: Score, setting: Setting, played: Played): readonly KeyFigure[] {
-  const { notes, open, harmonics, onHui, offPattern, gong, lowest, highest } = lineFigures(score, setting, played);
+  const { notes, open, harmonics, onHui, offPattern, gong } = lineFigures(score, setting, played);
+  const { lowest, highest } = soundingRange(played);
   const [bottom, top] = [pitchName(lowest.sounding), pitchName(highest.sounding)];
   const figure = (n: number, label: Said): KeyFigure => ({ value: String(n), label });
   return [

@@ -10,6 +10,12 @@ import type { Progress } from "./outcome.js";
 /** Longer sound files are refused: half an hour takes 160 MB on disk, and twice as much again while it is made. */
 export const LONGEST_AUDIO_MINUTES = 30;
 
+/** @throws InputProblem for a name that promises another kind of sound file */
+export function guardAudioName(path: string | undefined): void {
+  if (path === undefined || path === "-" || /\.wave?$/i.test(path)) return;
+  throw new InputProblem("no-wav", "--audio", `"${path}" is no name for a WAV file`, "let it end in .wav");
+}
+
 /** How many times progress is told. */
 const TELLINGS = 10;
 

@@ -14,7 +14,7 @@ import { annotate } from "../write/annotate.js";
 import type { Output } from "../write/output.js";
 import { encodeText, packScore } from "../write/pack.js";
 import { spliced } from "../write/splice.js";
-import { audioOutput } from "./audio.js";
+import { audioOutput, guardAudioName } from "./audio.js";
 import { type ReadCall, readCall, type ScoreCall } from "./input.js";
 import { judge, OBJECTIVES, type Wished } from "./judge.js";
 import { findHand, languageOf, numberIn, oneOf } from "./options.js";
@@ -56,6 +56,7 @@ export async function runCheck(call: CheckCall, version: string, progress: Progr
   const language = languageOf(call.lang);
   const reportPath = call.report === "none" ? null : (call.report ?? pagePath(call.score, "report"));
   const wished = wishedBy(call);
+  guardAudioName(call.audio);
   guardOutputs(
     {
       "--report": reportPath,

@@ -6,7 +6,7 @@ import { noiseFrom } from "./noise.js";
 
 /**
  * Where the right hand plucks, as a share of the whole string from the bridge. It plays between the bridge and hui 1,
- * which is an eighth of the string away (a Ming text, as quoted in a workshop summary); the place within is our judgement.
+ * which is an eighth of the string away (a workshop summary at yangzhousiyue.com; also quoted from Ming texts); the place within is our judgement.
  */
 const PLUCK_SHARE = 0.09;
 

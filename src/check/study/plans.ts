@@ -32,6 +32,8 @@ export interface Plan {
 
 /** The sign comes so often in a line. */
 const TIMES = 4;
+/** Strokes between are at home within so many strings. */
+const NEAR_STRINGS = 3;
 /** Notes between lie within so many semitones of the notes beside them. */
 const NEAR_SEMITONES = 7;
 
@@ -88,8 +90,11 @@ function planOf(
     positions.flatMap((position, i) => {
       const pitch = pitches[i] as number;
       const lead = leadNote(sign, { string, position }, setting);
-      const beside = asked[i];
-      const stroke = beside === undefined ? undefined : struckOn.get(beside);
+      const wish = asked[i];
+      const stroke = wish === undefined ? undefined : struckOn.get(wish);
+      // A stroke that is at home far away is practised where the study comes near its strings.
+      const near = stroke === undefined || stroke.some((home) => Math.abs(home - string) <= NEAR_STRINGS);
+      const beside = near ? wish : undefined;
       const filler =
         lead ??
         (beside !== undefined && stroke !== undefined
