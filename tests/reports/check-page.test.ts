@@ -159,7 +159,7 @@ describe("findings", () => {
       "No other fingering avoids this; the notes would have to change.",
     );
     expect(await page({ unavoidable: true, remedy })).toContain(
-      "No other fingering avoids this. To avoid it here: Take it an octave lower.",
+      "No other fingering avoids this. A change of the music that avoids it: Take it an octave lower.",
     );
   });
 
