@@ -14,16 +14,24 @@ const WIDTH = 800;
 const SCALE = 1.5;
 /** Margin round what is taken, in CSS pixels */
 const MARGIN = 24;
-const SYSTEMS = 3;
+/** So many lines of music */
+const SYSTEMS = 2;
 const LARGEST_BYTES = 400_000;
-/** What a reader of the page uses, and a picture of it cannot */
-const UNUSED = "nav, .display, .legend, .listen, .note-cells, .ways-panel { display: none !important }";
+/** What a reader of the page uses, and a picture of it cannot; and blanks that would only make it tall */
+const STYLE = `
+  nav, .display, .listen, #ways-hint, .note-cells, .ways-panel, .facts, .figures, .tuning, .legend, .system:nth-child(n + ${SYSTEMS + 1}) { display: none !important }
+  main > section { margin-top: 1.5rem; padding-top: 1.25rem }
+  #answer { margin-top: 1rem }
+`;
 
 const at = (path) => fileURLToPath(new URL(`../${path}`, import.meta.url));
 
-/** Where something ends or begins on the page, in CSS pixels from its top. */
-const edge = (page, selector, side) =>
-  page.evaluate(`document.querySelector(${JSON.stringify(selector)}).getBoundingClientRect().${side} + scrollY`);
+/** Where something begins and ends on the page, in CSS pixels from its top, since the page is not scrolled. */
+async function extent(page, selector) {
+  const box = await page.locator(selector).first().boundingBox();
+  if (box === null) throw new Error(`the page shows no ${selector}`);
+  return { top: box.y, bottom: box.y + box.height };
+}
 
 /** Writes one picture of the page from one height to another. */
 async function take(page, from, to, name) {
@@ -45,11 +53,10 @@ async function takeAll(report) {
       bypassCSP: true,
     });
     await page.goto(pathToFileURL(report).href);
-    await page.addStyleTag({ content: UNUSED });
-    const systems = await edge(page, `.system:nth-child(${SYSTEMS})`, "bottom");
-    await take(page, 0, systems + MARGIN, "report");
-    const top = await edge(page, "#pictures h2", "top");
-    await take(page, top - MARGIN, (await edge(page, "#pictures .strip-part", "bottom")) + MARGIN, "pictures");
+    await page.addStyleTag({ content: STYLE });
+    await take(page, 0, (await extent(page, ".systems")).bottom + MARGIN, "report");
+    const { top } = await extent(page, "#pictures h3");
+    await take(page, top - MARGIN, (await extent(page, "#pictures .picture-key")).bottom + MARGIN, "pictures");
   } finally {
     await browser.close();
   }
