@@ -19,7 +19,7 @@ const SYSTEMS = 2;
 const LARGEST_BYTES = 400_000;
 /** What a reader of the page uses, and a picture of it cannot; and blanks that would only make it tall */
 const STYLE = `
-  nav, .display, .listen, #ways-hint, .note-cells, .ways-panel, .facts, .figures, .tuning, .legend, .system:nth-child(n + ${SYSTEMS + 1}) { display: none !important }
+  nav, .display, .listen, .behind, #ways-hint, .note-cells, .ways-panel, .facts, .figures, .tuning, .legend, .system:nth-child(n + ${SYSTEMS + 1}) { display: none !important }
   main > section { margin-top: 1.5rem; padding-top: 1.25rem }
   #answer { margin-top: 1rem }
 `;
