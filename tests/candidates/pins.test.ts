@@ -16,7 +16,7 @@ function judged(pin: string, fingering: readonly string[] = []) {
 }
 
 const stale = (json: ReturnType<typeof judged>) =>
-  json.findings.filter(({ rule }) => rule === "stale-acceptance").map(({ notes, message }) => [notes, message]);
+  json.findings.filter(({ rule }) => rule === "stale-acceptance").map(({ notes, message }) => [notes, String(message)]);
 
 describe("a pin that cannot sound its note", () => {
   test.each([
