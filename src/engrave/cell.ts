@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The cell under a note: its tablature glyph.
 import { ENTRIES, FIGURES, ORNAMENTS, PINCHES } from "../model/fingering.js";
-import type { NoteJson } from "../report.js";
+import type { PlacedNote } from "../report.js";
 import { composeGlyph, glyphDefinitions, type TablatureGlyph } from "./tablature/glyph.js";
 import { GLYPH_SIZE, type TablatureReading } from "./tablature/layout.js";
 
@@ -9,19 +9,7 @@ import { GLYPH_SIZE, type TablatureReading } from "./tablature/layout.js";
 export const CELL_SIZE_PX = { width: 40, height: 50 } as const;
 
 /** What a cell shows of a note. */
-export type CellNote = Pick<
-  NoteJson,
-  | "sound"
-  | "string"
-  | "position"
-  | "writtenPosition"
-  | "finger"
-  | "contact"
-  | "arrival"
-  | "stroke"
-  | "compound"
-  | "spoken"
->;
+export type CellNote = Omit<PlacedNote, "id" | "chord" | "planted">;
 
 /** The cells of notes. */
 export interface Cells {
